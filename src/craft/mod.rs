@@ -1,0 +1,9 @@
+//! The words, facts and sums of the craft, as types that can't hold nonsense.
+//!
+//! Knows nothing of recipes, files or clocks.
+
+pub mod fibre;
+pub mod quantity;
+pub mod substance;
+pub mod time;
+pub mod vessel;
