@@ -1,0 +1,5 @@
+//! The rules, a file per family of inputs. Each judges and changes nothing.
+
+pub(super) mod begin;
+pub(super) mod due;
+pub(super) mod hands;
