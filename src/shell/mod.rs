@@ -1,1 +1,2 @@
 //! Room shell.
+pub mod sound;

@@ -1,1 +1,2 @@
 //! Room view.
+pub mod chime;
