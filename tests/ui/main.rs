@@ -1,1 +1,2 @@
 //! Headless screens.
+mod sounds;

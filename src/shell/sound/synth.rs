@@ -17,8 +17,11 @@ use crate::view::chime::Chime;
 /// Samples per second of every sound, one channel.
 pub const RATE_HZ: u32 = 48_000;
 
-/// Silence before the first pulse's half height and after the last pulse has died away.
-const MARGIN_MS: f64 = 20.0;
+/// From the beginning to the half height of the first pulse: room for half the longest rise.
+const FIRST_MS: f64 = 30.0;
+
+/// Silence after the last pulse has died away.
+const TAIL_MS: f64 = 10.0;
 
 /// The part of a pulse's length taken by its rise, and by its fall.
 const RISE: f64 = 0.2;
@@ -156,7 +159,7 @@ impl Pulse {
 /// The pulses of a sound, in order.
 #[must_use]
 pub fn pulses(sound: Sound) -> Vec<Pulse> {
-    let mut start_ms = MARGIN_MS;
+    let mut start_ms = FIRST_MS;
     score(sound)
         .iter()
         .map(|note| {
@@ -175,7 +178,7 @@ pub fn pulses(sound: Sound) -> Vec<Pulse> {
 #[must_use]
 pub fn samples(sound: Sound) -> Vec<i16> {
     let pulses = pulses(sound);
-    let end_ms = pulses.last().map_or(0.0, |last| last.closes_ms()) + MARGIN_MS;
+    let end_ms = pulses.last().map_or(0.0, |last| last.closes_ms()) + TAIL_MS;
     let scale = peak(sound) / period_peak();
     let rate_per_ms = f64::from(RATE_HZ) / 1000.0;
 
