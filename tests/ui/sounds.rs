@@ -3,6 +3,19 @@
 //! The spectrum and the envelope are measured with rustfft and a Gaussian window, not with the generator's own sums.
 //! The pulses wanted are read from the table in `sounds/README.md`, so that the page stays true.
 
+#![expect(
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    clippy::arithmetic_side_effects,
+    clippy::as_conversions,
+    clippy::integer_division,
+    reason = "helpers of a test; a wrong sum or a missing line should stop it"
+)]
+#![expect(
+    clippy::disallowed_methods,
+    reason = "the test reads the files, plugs cords and waits for the player's thread"
+)]
+
 use std::collections::BTreeMap;
 use std::io::Cursor;
 use std::path::{Path, PathBuf};
