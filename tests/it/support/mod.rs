@@ -1,0 +1,4 @@
+//! Doubles and generators shared by the tests.
+
+pub mod baths;
+pub mod fault_store;
