@@ -3,7 +3,9 @@
 //! Knows nothing of recipes, files or clocks.
 
 pub mod fibre;
+pub mod measures;
 pub mod quantity;
+pub mod reading;
 pub mod substance;
 pub mod time;
 pub mod vessel;

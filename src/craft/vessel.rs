@@ -71,3 +71,77 @@ pub enum Place {
     /// Air pressure at the place itself, never the one reduced to sea level.
     Station(Pressure),
 }
+
+impl PotMetal {
+    /// Every one, in the order shown.
+    pub const ALL: [Self; 6] = [
+        Self::Stainless,
+        Self::Enamel,
+        Self::Aluminium,
+        Self::Copper,
+        Self::Iron,
+        Self::Glass,
+    ];
+
+    /// The id used in files and on the command line.
+    #[must_use]
+    pub const fn id(self) -> &'static str {
+        match self {
+            Self::Stainless => "stainless",
+            Self::Enamel => "enamel",
+            Self::Aluminium => "aluminium",
+            Self::Copper => "copper",
+            Self::Iron => "iron",
+            Self::Glass => "glass",
+        }
+    }
+
+    /// The metal of an id.
+    #[must_use]
+    pub fn from_id(id: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|each| each.id() == id)
+    }
+}
+
+impl Lid {
+    /// Every one, in the order shown.
+    pub const ALL: [Self; 3] = [Self::Off, Self::Loose, Self::Tight];
+
+    /// The id used in files and on the command line.
+    #[must_use]
+    pub const fn id(self) -> &'static str {
+        match self {
+            Self::Off => "off",
+            Self::Loose => "loose",
+            Self::Tight => "tight",
+        }
+    }
+
+    /// The lid of an id.
+    #[must_use]
+    pub fn from_id(id: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|each| each.id() == id)
+    }
+}
+
+impl BurnerKind {
+    /// Every one, in the order shown.
+    pub const ALL: [Self; 4] = [Self::Induction, Self::Ceramic, Self::Coil, Self::Gas];
+
+    /// The id used in files and on the command line.
+    #[must_use]
+    pub const fn id(self) -> &'static str {
+        match self {
+            Self::Induction => "induction",
+            Self::Ceramic => "ceramic",
+            Self::Coil => "coil",
+            Self::Gas => "gas",
+        }
+    }
+
+    /// The kind of burner of an id.
+    #[must_use]
+    pub fn from_id(id: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|each| each.id() == id)
+    }
+}

@@ -1,4 +1,5 @@
-//! Pure tests.
+//! The everyday tests: pure, no screen, no sound, no network.
+
 #![allow(
     clippy::unwrap_used,
     clippy::expect_used,
@@ -7,11 +8,15 @@
     clippy::arithmetic_side_effects,
     clippy::as_conversions,
     clippy::integer_division,
+    clippy::float_cmp,
+    clippy::wildcard_enum_match_arm,
+    clippy::match_wildcard_for_single_variants,
     missing_docs,
     unreachable_pub,
     reason = "helpers of tests may fall over, which is how they fail"
 )]
 
+mod craft_reading;
 mod journal_crash;
 mod journal_lines;
 mod journal_python;
