@@ -203,6 +203,13 @@ impl Desk {
         self.sounding.take()
     }
 
+    /// The call that was sounding was cut off by a fault that is over: it waits again from its beginning.
+    pub fn sound_again(&mut self) {
+        if let Some(call) = self.sounding.take() {
+            self.put_back(call);
+        }
+    }
+
     /// The call that sounds now.
     #[must_use]
     pub const fn sounding(&self) -> Option<Call> {

@@ -18,6 +18,8 @@ const RETRY: Duration = Duration::from_secs(2);
 const LOOK: Duration = Duration::from_millis(250);
 /// The same while a call sounds.
 const LOOK_SOUNDING: Duration = Duration::from_millis(20);
+/// From one second chance to the next.
+const SECOND_CHANCE: Duration = Duration::from_secs(10);
 /// Rest between two calls, so that they don't run into one another.
 const REST: Duration = Duration::from_millis(400);
 /// Quiet after which the device is closed.
@@ -163,6 +165,7 @@ struct Stand<V> {
     /// When the last call ended or the device was opened.
     quiet_since: Instant,
     next_try: Instant,
+    second_chance_at: Instant,
 }
 
 impl<V: Voice> Stand<V> {
@@ -175,6 +178,7 @@ impl<V: Voice> Stand<V> {
             stalls_at: None,
             quiet_since: now.checked_sub(REST).unwrap_or(now),
             next_try: now,
+            second_chance_at: now,
         }
     }
 
@@ -219,10 +223,20 @@ impl<V: Voice> Stand<V> {
         }
     }
 
+    /// Drops a device that failed. It gets a second chance at once, but not twice in a short while: some sound servers
+    /// stumble over a stream they have just opened and take the next one without trouble.
     fn lose_device(&mut self, shared: &Shared, now: Instant) {
         self.voice.close();
         self.stalls_at = None;
-        self.next_try = now.checked_add(RETRY).unwrap_or(now);
+        self.next_try = later(now, RETRY);
+        if now >= self.second_chance_at {
+            self.second_chance_at = later(now, SECOND_CHANCE);
+            if self.voice.open().is_ok() {
+                self.quiet_since = now;
+                shared.change(Desk::sound_again);
+                return;
+            }
+        }
         let cut = shared.lock().ended();
         if let Some(call) = cut {
             (self.report)(SoundReport::Unheard(call, Unheard::CutOff));
@@ -245,7 +259,7 @@ impl<V: Voice> Stand<V> {
         } else if warm || (!is_working && now >= self.next_try) {
             self.open(now);
         } else if is_working && now >= self.next_try {
-            self.next_try = now.checked_add(RETRY).unwrap_or(now);
+            self.next_try = later(now, RETRY);
             if !self.voice.is_likely() {
                 self.become_state(SoundState::NoDevice(NoVoice::NothingThere));
             }
@@ -292,7 +306,7 @@ impl<V: Voice> Stand<V> {
     /// Tries the device, and says in the state what came of it.
     fn open(&mut self, now: Instant) -> bool {
         let opened = self.voice.open();
-        self.next_try = now.checked_add(RETRY).unwrap_or(now);
+        self.next_try = later(now, RETRY);
         match opened {
             Ok(()) => {
                 self.quiet_since = now.checked_sub(REST).unwrap_or(now);
@@ -331,6 +345,10 @@ impl<V: Voice> Stand<V> {
             LOOK
         }
     }
+}
+
+fn later(now: Instant, span: Duration) -> Instant {
+    now.checked_add(span).unwrap_or(now)
 }
 
 /// The player's own clock, for retries and rests. Nothing the keeper counts depends on it.

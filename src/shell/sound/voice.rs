@@ -4,7 +4,7 @@
 //! so the callback only sets a flag; the player's thread sees the flag and drops the stream.
 
 use std::num::NonZero;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, AtomicU32, Ordering};
 use std::time::Duration;
@@ -112,8 +112,20 @@ impl Signs {
                     .starts_with(|first: char| first.is_ascii_digit())
             })
         });
-        self.promised || has_card || self.sockets.iter().any(|socket| socket.exists())
+        self.promised || has_card || self.sockets.iter().any(|socket| answers(socket))
     }
+}
+
+/// Whether a server listens there. A server that was killed leaves its socket behind.
+#[cfg(unix)]
+fn answers(socket: &Path) -> bool {
+    std::os::unix::net::UnixStream::connect(socket).is_ok()
+}
+
+/// Elsewhere sound is promised anyway.
+#[cfg(not(unix))]
+fn answers(socket: &Path) -> bool {
+    socket.exists()
 }
 
 /// The loudspeaker, by way of rodio.
