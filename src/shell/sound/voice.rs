@@ -328,3 +328,56 @@ impl Source for Clip {
         Some(self.length)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_hushed_clip_fades_out_in_8_ms_without_a_step() {
+        let mut clip = Clip::new(vec![1.0; 1_000], 0.5);
+        let reins = Arc::clone(&clip.reins);
+        assert_eq!(clip.next(), Some(0.5));
+
+        reins.hush.store(true, Ordering::Relaxed);
+        let fading: Vec<f32> = clip.by_ref().collect();
+
+        assert!((380..=386).contains(&fading.len()), "{} samples", fading.len());
+        assert!(
+            fading.windows(2).all(|pair| pair[0] - pair[1] < 0.002),
+            "a step in the fade"
+        );
+        assert!(
+            !reins.done.load(Ordering::Relaxed),
+            "not done before it is dropped"
+        );
+        drop(clip);
+        assert!(reins.done.load(Ordering::Relaxed));
+    }
+
+    #[test]
+    fn a_stutter_is_borne_and_a_storm_of_them_is_not() {
+        let health = Health::default();
+        for _ in 0..STUTTERS_MAX {
+            health.note(ErrorKind::Xrun);
+        }
+        health.note(ErrorKind::RealtimeDenied);
+        health.note(ErrorKind::DeviceChanged);
+        assert!(!health.is_broken());
+        assert!(!health.is_broken(), "the count begins anew with every look");
+
+        for _ in 0..1_000 {
+            health.note(ErrorKind::Xrun);
+        }
+        assert!(health.is_broken());
+    }
+
+    #[test]
+    fn a_device_that_is_gone_is_gone_for_good() {
+        let health = Health::default();
+        health.note(ErrorKind::DeviceNotAvailable);
+
+        assert!(health.is_broken());
+        assert!(health.is_broken());
+    }
+}
