@@ -94,12 +94,6 @@ pub struct Disk {
 pub struct FaultStore(pub Rc<RefCell<Disk>>);
 
 impl FaultStore {
-    pub fn with_plan(plan: Plan) -> Self {
-        let store = Self::default();
-        store.plan(Some(plan));
-        store
-    }
-
     pub fn plan(&self, plan: Option<Plan>) {
         let mut disk = self.0.borrow_mut();
         disk.plan = plan;
@@ -339,6 +333,8 @@ impl Store for FaultStore {
             disk.files.push(File::default());
             disk.live.insert(name.to_owned(), disk.files.len() - 1);
             disk.open.insert(name.to_owned());
+            // Another file under the name of one that was removed.
+            disk.poisoned.remove(name);
             Ok(())
         };
         self.0.borrow_mut().call(Deed::Create, name, work, |_| ())
