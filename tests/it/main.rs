@@ -21,4 +21,5 @@ mod journal_crash;
 mod journal_lines;
 mod journal_python;
 mod journal_seal;
+mod recipe_book;
 mod support;
