@@ -2,10 +2,14 @@
 //!
 //! Knows nothing of recipes, files or clocks.
 
+pub mod boil;
 pub mod fibre;
+pub mod fibre_facts;
+pub mod heat;
 pub mod measures;
 pub mod quantity;
 pub mod reading;
 pub mod substance;
 pub mod time;
 pub mod vessel;
+pub mod water;

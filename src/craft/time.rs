@@ -66,6 +66,12 @@ impl Span {
         }
     }
 
+    /// The shorter of two spans.
+    #[must_use]
+    pub fn least(self, other: Self) -> Self {
+        self.min(other)
+    }
+
     /// What is left when `other` is taken away, at least nothing.
     #[must_use]
     pub const fn less(self, other: Self) -> Self {

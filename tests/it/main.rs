@@ -1,5 +1,6 @@
 //! The everyday tests: pure, no screen, no sound, no network.
 
+//! Pure tests.
 #![allow(
     clippy::unwrap_used,
     clippy::expect_used,
@@ -23,3 +24,6 @@ mod journal_python;
 mod journal_seal;
 mod recipe_book;
 mod support;
+    reason = "helpers outside #[test] functions may fall over too: that is what a test does"
+mod craft_boil;
+mod craft_heat;
