@@ -3,12 +3,15 @@
 //! Knows nothing of recipes, files or clocks.
 
 pub mod boil;
+pub mod cautions;
+pub mod dissolving;
 pub mod fibre;
 pub mod fibre_facts;
 pub mod heat;
 pub mod measures;
 pub mod quantity;
 pub mod reading;
+pub mod salts;
 pub mod substance;
 pub mod time;
 pub mod vessel;

@@ -17,6 +17,8 @@
     reason = "helpers of tests may fall over, which is how they fail"
 )]
 
+mod craft_cautions;
+mod craft_dissolving;
 mod craft_reading;
 mod journal_crash;
 mod journal_lines;
@@ -27,3 +29,4 @@ mod support;
     reason = "helpers outside #[test] functions may fall over too: that is what a test does"
 mod craft_boil;
 mod craft_heat;
+mod craft_tables;
