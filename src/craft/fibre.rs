@@ -70,6 +70,22 @@ impl Fibre {
         Self::ALL.into_iter().find(|fibre| fibre.id() == id)
     }
 
+    /// The name a dyer reads.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Wool => "wool",
+            Self::SuperwashWool => "superwash wool",
+            Self::Alpaca => "alpaca",
+            Self::Mohair => "mohair",
+            Self::Silk => "silk",
+            Self::RawSilk => "raw silk",
+            Self::Cotton => "cotton",
+            Self::Linen => "linen",
+            Self::Hemp => "hemp",
+        }
+    }
+
     /// What it is made of.
     #[must_use]
     pub const fn family(self) -> FibreFamily {

@@ -22,4 +22,5 @@ mod steps;
 
 pub use fault::{Fault, Faults, Wrong};
 pub use lookalike::{Warning, warnings};
+pub use nearest::nearest;
 pub use read::read;

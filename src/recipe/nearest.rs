@@ -6,7 +6,7 @@ const WORD_CHARACTERS_MOST: usize = 64;
 /// The candidate that the word was most likely meant to be, or `None` when none is near.
 ///
 /// Case, spaces and underscores don't count. Of two equally near the earlier one is given.
-pub(super) fn nearest<'c>(word: &str, candidates: impl IntoIterator<Item = &'c str>) -> Option<&'c str> {
+pub fn nearest<'c>(word: &str, candidates: impl IntoIterator<Item = &'c str>) -> Option<&'c str> {
     if word.is_empty() || word.chars().count() > WORD_CHARACTERS_MOST {
         return None;
     }
