@@ -1,24 +1,24 @@
-//! The meanings a sound can have.
+//! The six meanings a sound can have. What each one sounds like is the shell's business; here is only what it says.
 
-/// What a sound means. The sound itself is a file in `sounds/`.
+/// One meaning, one sound. Every chime has a twin on the screen, so that nothing is said by sound alone.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Chime {
     /// Turn the goods.
     Turn,
-    /// An act of yours is due.
+    /// An act of the dyer's is due.
     Due,
-    /// Look: has it reached temperature?
+    /// Look whether the bath has reached its temperature.
     Look,
-    /// Ready: the hold is over, or the bath is cool enough.
+    /// The hold is over, or the bath is cool enough to lift from.
     Ready,
-    /// Come now.
+    /// Within a minute: heat left unattended, a hold over its limit, a session that isn't being saved.
     Urgent,
-    /// A firm tap was saved.
+    /// A firm tap has been saved.
     Accepted,
 }
 
 impl Chime {
-    /// Every meaning.
+    /// Every meaning, in the order of the words above.
     pub const ALL: [Self; 6] = [
         Self::Turn,
         Self::Due,
@@ -28,9 +28,9 @@ impl Chime {
         Self::Accepted,
     ];
 
-    /// The id: the name of its file, and what a rehearsal prints.
+    /// The word used in file names, in the record and in what `rehearse` prints.
     #[must_use]
-    pub const fn id(self) -> &'static str {
+    pub const fn key(self) -> &'static str {
         match self {
             Self::Turn => "turn",
             Self::Due => "due",
@@ -40,4 +40,41 @@ impl Chime {
             Self::Accepted => "accepted",
         }
     }
+
+    /// What it says, in words for the dyer.
+    #[must_use]
+    pub const fn meaning(self) -> &'static str {
+        match self {
+            Self::Turn => "turn the goods",
+            Self::Due => "an act of yours is due",
+            Self::Look => "look: has it reached temperature?",
+            Self::Ready => "ready: the hold is over, or the bath is cool enough",
+            Self::Urgent => "urgent: go to the pot now",
+            Self::Accepted => "your tap is saved",
+        }
+    }
+
+    /// How soon it wants hands. The greater sounds first.
+    #[must_use]
+    pub const fn haste(self) -> Haste {
+        match self {
+            Self::Accepted => Haste::Answer,
+            Self::Turn => Haste::InItsWindow,
+            Self::Due | Self::Look | Self::Ready => Haste::WithinFiveMinutes,
+            Self::Urgent => Haste::WithinOneMinute,
+        }
+    }
+}
+
+/// How soon a sound wants hands, the least pressing first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Haste {
+    /// It answers a tap and wants nothing; late, it would mislead.
+    Answer,
+    /// Within the window of the turn.
+    InItsWindow,
+    /// Within five minutes.
+    WithinFiveMinutes,
+    /// Within one minute.
+    WithinOneMinute,
 }

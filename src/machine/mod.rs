@@ -11,6 +11,7 @@ pub mod input;
 pub mod pot;
 pub mod promise;
 pub mod refusal;
+pub mod rehearsal;
 mod rules;
 pub mod session;
 

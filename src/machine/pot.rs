@@ -46,6 +46,8 @@ pub struct Outage {
 pub struct Standpoint {
     /// The current step.
     pub step: StepIndex,
+    /// When the current step became the current one.
+    pub arrived: Moment,
     /// Time spent in the current step.
     pub waited: Served,
     /// The hold, while the current step is one.
@@ -113,6 +115,7 @@ impl PotRun {
             plan: Arc::clone(plan),
             stand: Standpoint {
                 step: StepIndex(0),
+                arrived: at,
                 waited: Served::from(at),
                 hold: None,
                 soak: None,
@@ -246,6 +249,7 @@ impl PotRun {
     /// On to the next step.
     fn leave(&mut self, at: Moment) {
         self.stand.step = StepIndex(self.stand.step.0.saturating_add(1));
+        self.stand.arrived = at;
         self.stand.waited = Served::from(at);
         self.stand.hold = None;
         self.stand.calls.clear();

@@ -17,16 +17,16 @@
     reason = "helpers of tests may fall over, which is how they fail"
 )]
 
+mod craft_boil;
 mod craft_cautions;
 mod craft_dissolving;
+mod craft_heat;
 mod craft_reading;
+mod craft_tables;
 mod journal_crash;
 mod journal_lines;
 mod journal_python;
 mod journal_seal;
+mod machine_scripts;
 mod recipe_book;
 mod support;
-    reason = "helpers outside #[test] functions may fall over too: that is what a test does"
-mod craft_boil;
-mod craft_heat;
-mod craft_tables;

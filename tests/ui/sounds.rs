@@ -24,13 +24,13 @@ use std::sync::mpsc::{Receiver, channel};
 use std::sync::{Arc, Mutex};
 use std::time::{Duration, Instant};
 
+use potside::machine::chime::{Chime, Haste};
 use potside::shell::sound::clips::{compose, file};
 use potside::shell::sound::desk::{Desk, WAITING_MAX};
 use potside::shell::sound::synth::{RATE_HZ, Sound, samples};
 use potside::shell::sound::voice::{Loudspeaker, NoVoice, Signs, Voice};
 use potside::shell::sound::wav::write_wav;
 use potside::shell::sound::{Call, Player, SoundReport, SoundState, Unheard, Volume};
-use potside::view::chime::{Chime, Haste};
 use rodio::{Decoder, Source};
 use rustfft::FftPlanner;
 use rustfft::num_complex::Complex;

@@ -98,6 +98,7 @@ fn of_step(run: &PotRun) -> Vec<(Moment, CallKind)> {
             .into_iter()
             .collect(),
         StepAct::Enter { .. } => soaked_at(run)
+            .filter(|at| at.since(run.stand.arrived) > Span::NONE)
             .map(|at| (at, CallKind::ActDue))
             .into_iter()
             .collect(),
@@ -118,11 +119,10 @@ fn of_step(run: &PotRun) -> Vec<(Moment, CallKind)> {
 /// The calls of a hold: the next turn, its end, and its over-run. A hold that is being heated again asks whether
 /// it is back at temperature.
 fn of_hold(hold: HoldState, span: Span, turn_every: Option<Span>) -> Vec<(Moment, CallKind)> {
-    let mut calls = Vec::new();
-    if let Some(number) = next_turn(hold, span, turn_every)
-        && let Some(at) = turn_every.and_then(|every| hold.held.reaches(times(every, number)))
-    {
-        calls.push((at, CallKind::Turn(number)));
+    let mut calls: Vec<(Moment, CallKind)> = Vec::new();
+    if let Some(number) = next_turn(hold, span, turn_every) {
+        let at = turn_every.and_then(|every| hold.held.reaches(times(every, number)));
+        calls.extend(at.map(|at| (at, CallKind::Turn(number))));
     }
     calls.extend(hold.held.reaches(span).map(|at| (at, CallKind::HoldOver)));
     calls.extend(
@@ -138,6 +138,13 @@ pub(in crate::machine) fn next_turn(hold: HoldState, span: Span, turn_every: Opt
     let number = hold.turns_settled.saturating_add(1);
     let due = times(turn_every?, number);
     (due.plus(NO_TURN_BEFORE_END) <= span).then_some(number)
+}
+
+/// When the goods are to be turned next.
+pub(in crate::machine) fn next_turn_moment(run: &PotRun) -> Option<Moment> {
+    let (hold, (span, turn_every)) = (run.stand.hold?, hold_times(run)?);
+    let number = next_turn(hold, span, turn_every)?;
+    hold.held.reaches(times(turn_every?, number))
 }
 
 /// A reminder lapses when the next one is due, or when the hold ends.

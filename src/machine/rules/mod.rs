@@ -3,3 +3,5 @@
 pub(super) mod begin;
 pub(super) mod due;
 pub(super) mod hands;
+
+pub(super) use due::{next_turn_moment, soaked_at};

@@ -2,3 +2,5 @@
 
 pub mod baths;
 pub mod fault_store;
+pub mod plans;
+pub mod script;
