@@ -6,6 +6,7 @@
 
 pub mod id;
 pub mod line;
+pub mod record;
 pub mod recover;
 pub mod seal;
 pub mod segment;
