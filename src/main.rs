@@ -1,5 +1,5 @@
 //! Reads the command line, calls the shell, returns an exit code.
 
 fn main() -> std::process::ExitCode {
-    std::process::ExitCode::SUCCESS
+    potside::shell::run(std::env::args_os())
 }

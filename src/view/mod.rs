@@ -1,2 +1,10 @@
-//! Room view.
-pub mod chime;
+//! State and now in; exactly what each screen and the terminal shows out, in finished words.
+//!
+//! Knows no journal and no clock.
+
+pub mod act;
+pub mod firm_tap;
+pub mod rehearse_text;
+pub mod sheet_json;
+pub mod sheet_text;
+pub mod words;

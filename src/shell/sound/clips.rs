@@ -6,7 +6,7 @@ use rodio::Decoder;
 
 use super::desk::Call;
 use super::synth::{Lead, RATE_HZ, Sound};
-use crate::view::chime::Chime;
+use crate::machine::chime::Chime;
 
 /// Rest between the notes that say which pot and the chime that says what.
 const LEAD_GAP_MS: u32 = 180;

@@ -3,7 +3,7 @@
 
 use std::cmp::Reverse;
 
-use crate::view::chime::{Chime, Haste};
+use crate::machine::chime::{Chime, Haste};
 
 /// How many calls may wait. Six pots with two calls each: more is not a queue but a din.
 pub const WAITING_MAX: usize = 12;

@@ -10,7 +10,7 @@ use std::time::{Duration, Instant};
 
 use super::desk::{Call, Desk, Unheard, Volume};
 use super::voice::{Loudspeaker, NoVoice, Signs, Voice};
-use crate::view::chime::Haste;
+use crate::machine::chime::Haste;
 
 /// From one try to the next while there is no device, and between looks while it is closed.
 const RETRY: Duration = Duration::from_secs(2);

@@ -12,7 +12,7 @@
 
 use std::f64::consts::PI;
 
-use crate::view::chime::Chime;
+use crate::machine::chime::Chime;
 
 /// Samples per second of every sound, one channel.
 pub const RATE_HZ: u32 = 48_000;

@@ -1,0 +1,68 @@
+//! The recipe book as the dyer has it: what is built in, and the dyer's own folder beside it.
+
+use std::path::Path;
+use std::sync::Arc;
+
+use crate::recipe;
+use crate::recipe::model::Recipe;
+
+use super::data::{Data, read_text};
+
+/// All recipes, and what is wrong with the dyer's own.
+#[derive(Debug, Default)]
+pub(super) struct Book {
+    /// Built-in ones first, then the dyer's own, each by id.
+    pub(super) recipes: Vec<Arc<Recipe>>,
+    /// One line for each fault in the dyer's own files.
+    pub(super) faults: Vec<String>,
+}
+
+/// Reads the whole book. A faulty file of the dyer's own is told and left as it is.
+pub(super) fn all(data: &Data) -> Book {
+    let mut book = Book {
+        recipes: recipe::book::all().iter().cloned().map(Arc::new).collect(),
+        faults: Vec::new(),
+    };
+    for file in data.own_recipe_files() {
+        match read_file(&file) {
+            Ok(recipe) if book.recipes.iter().any(|there| there.id == recipe.id) => {
+                book.faults.push(format!(
+                    "{}: a recipe called {} is there already",
+                    file.display(),
+                    recipe.id
+                ));
+            }
+            Ok(recipe) => book.recipes.push(recipe),
+            Err(why) => book.faults.extend(why),
+        }
+    }
+    book
+}
+
+/// The recipe of an id, or of a file, or why there is none.
+pub(super) fn find(name: &str, data: &Data) -> Result<Arc<Recipe>, String> {
+    let book = all(data);
+    if let Some(recipe) = book.recipes.iter().find(|recipe| recipe.id == name) {
+        return Ok(Arc::clone(recipe));
+    }
+    let path = Path::new(name);
+    if path.extension().is_some_and(|ending| ending == "toml") {
+        return read_file(path).map_err(|why| why.join("\n"));
+    }
+    let ids = book.recipes.iter().map(|recipe| recipe.id.as_str());
+    let near = recipe::nearest(name, ids).map_or_else(String::new, |near| format!(" (nearest: {near})"));
+    Err(format!(
+        "no recipe is called {name}{near}; `potside recipes` lists them"
+    ))
+}
+
+fn read_file(path: &Path) -> Result<Arc<Recipe>, Vec<String>> {
+    let text = read_text(path, recipe::read::FILE_BYTES_MOST).map_err(|why| vec![why])?;
+    recipe::read(&text).map(Arc::new).map_err(|faults| {
+        faults
+            .as_slice()
+            .iter()
+            .map(|fault| format!("{}: {fault}", path.display()))
+            .collect()
+    })
+}

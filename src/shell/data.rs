@@ -1,0 +1,95 @@
+//! Where the program keeps things: baths going, the daybook, the bench, the dyer's own recipes.
+
+use std::io::Read;
+use std::path::{Path, PathBuf};
+
+use super::bench::{self, Bench};
+
+/// The data folder.
+#[derive(Debug, Clone)]
+pub struct Data {
+    root: PathBuf,
+}
+
+impl Data {
+    /// The folder that was named, or the system's usual place for a program's data.
+    pub(super) fn at(named: Option<&Path>) -> Result<Self, String> {
+        let root = match named {
+            Some(named) => named.to_owned(),
+            None => directories::ProjectDirs::from("", "", "potside")
+                .map(|dirs| dirs.data_dir().to_owned())
+                .ok_or("no home folder is known here; name one with --data FOLDER")?,
+        };
+        Ok(Self { root })
+    }
+
+    /// The folder itself.
+    #[must_use]
+    pub fn root(&self) -> &Path {
+        &self.root
+    }
+
+    /// A folder a bath that is going.
+    #[must_use]
+    pub fn baths(&self) -> PathBuf {
+        self.root.join("baths")
+    }
+
+    /// The records of finished baths.
+    #[must_use]
+    pub fn daybook(&self) -> PathBuf {
+        self.root.join("daybook")
+    }
+
+    /// The file of the bench.
+    pub(super) fn bench_file(&self) -> PathBuf {
+        self.root.join("bench.toml")
+    }
+
+    /// The bench as it was last kept; the usual one if there is none yet.
+    pub(super) fn bench(&self) -> Result<Bench, String> {
+        let file = self.bench_file();
+        if !file.exists() {
+            return Ok(Bench::default());
+        }
+        let text = read_text(&file, bench::TEXT_BYTES_MAX)?;
+        bench::read(&text).map_err(|why| format!("{}: {why}", file.display()))
+    }
+
+    /// The dyer's own recipe files, by name.
+    pub(super) fn own_recipe_files(&self) -> Vec<PathBuf> {
+        let Ok(folder) = std::fs::read_dir(self.root.join("recipes")) else {
+            return Vec::new();
+        };
+        let mut files: Vec<PathBuf> = folder
+            .filter_map(|entry| entry.ok().map(|entry| entry.path()))
+            .filter(|path| path.extension().is_some_and(|ending| ending == "toml"))
+            .collect();
+        files.sort();
+        files
+    }
+}
+
+/// A text file of at most so many bytes, or one line on why it can't be read.
+#[expect(
+    clippy::disallowed_methods,
+    reason = "small files of the dyer's are opened here"
+)]
+pub(super) fn read_text(path: &Path, bytes_max: usize) -> Result<String, String> {
+    let shown = path.display();
+    let file = std::fs::File::open(path).map_err(|why| format!("{shown}: can't be opened: {why}"))?;
+    let limit = u64::try_from(bytes_max).unwrap_or(u64::MAX).saturating_add(1);
+    let mut bytes = Vec::new();
+    file.take(limit)
+        .read_to_end(&mut bytes)
+        .map_err(|why| format!("{shown}: can't be read: {why}"))?;
+    if bytes.len() > bytes_max {
+        return Err(format!(
+            "{shown}: longer than {bytes_max} bytes; a file of this kind is far shorter"
+        ));
+    }
+    String::from_utf8(bytes).map_err(|why| {
+        let at = why.utf8_error().valid_up_to();
+        format!("{shown}: not a text in UTF-8 (byte {at}); save it as UTF-8")
+    })
+}

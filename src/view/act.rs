@@ -1,0 +1,211 @@
+//! The act on the screen: verb, object and amount of a step, and one line of how.
+
+use crate::recipe::model::Letter;
+use crate::sheet::plan::{Plan, Step, StepAct, StepKind};
+
+use super::words;
+
+/// A step in finished words.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Prompt {
+    /// What to do, in one word or two.
+    pub verb: &'static str,
+    /// How much of it, where there is an amount; the largest thing on the screen.
+    pub amount: String,
+    /// Of what, or to what.
+    pub object: String,
+    /// One line of how; may be empty.
+    pub how: String,
+    /// One line of caution; may be empty.
+    pub caution: String,
+    /// What the slab says.
+    pub slab: &'static str,
+}
+
+impl Prompt {
+    /// The act in one line, as it is read out: `ADD 15.0 g alum`.
+    #[must_use]
+    pub fn line(&self) -> String {
+        [self.verb, &self.amount, &self.object]
+            .into_iter()
+            .filter(|part| !part.is_empty())
+            .collect::<Vec<_>>()
+            .join(" ")
+    }
+}
+
+/// The word for a kind of step.
+#[must_use]
+pub const fn verb(kind: StepKind) -> &'static str {
+    match kind {
+        StepKind::WetOut => "WET OUT",
+        StepKind::Weigh => "WEIGH",
+        StepKind::Fill => "FILL",
+        StepKind::Dissolve => "DISSOLVE",
+        StepKind::Add => "ADD",
+        StepKind::Strain => "STRAIN",
+        StepKind::Enter => "ENTER",
+        StepKind::Raise => "RAISE",
+        StepKind::Hold => "HOLD",
+        StepKind::Cool => "COOL",
+        StepKind::Lift => "LIFT",
+        StepKind::Squeeze => "SQUEEZE",
+        StepKind::Rinse => "RINSE",
+        StepKind::Air => "AIR",
+        StepKind::Rest => "REST",
+        StepKind::Dry => "DRY",
+        StepKind::Shelve => "SHELVE",
+    }
+}
+
+/// What the slab says at a step before anything special is due.
+#[must_use]
+pub const fn slab(kind: StepKind) -> &'static str {
+    match kind {
+        StepKind::WetOut => "Goods are soaking",
+        StepKind::Weigh => "Weighed as planned",
+        StepKind::Fill => "Filled",
+        StepKind::Dissolve => "Dissolved, no grains left",
+        StepKind::Add => "Added and stirred",
+        StepKind::Strain => "Strained",
+        StepKind::Enter => "Goods are in",
+        StepKind::Raise => "It is there",
+        StepKind::Hold => "Turned",
+        StepKind::Cool => "Cool enough",
+        StepKind::Lift => "Lifted",
+        StepKind::Squeeze => "Squeezed",
+        StepKind::Rinse => "Rinsed",
+        StepKind::Air => "Aired",
+        StepKind::Rest => "Rested",
+        StepKind::Dry => "Dry",
+        StepKind::Shelve => "Shelved with its tag",
+    }
+}
+
+/// A step of a plan in finished words.
+#[must_use]
+pub fn prompt(plan: &Plan, step: &Step) -> Prompt {
+    let kind = step.act.kind();
+    let (amount, object) = amount_and_object(plan, &step.act);
+    Prompt {
+        verb: verb(kind),
+        amount,
+        object,
+        how: step.how.clone().unwrap_or_else(|| usual_how(&step.act)),
+        caution: step.caution.clone().unwrap_or_default(),
+        slab: slab(kind),
+    }
+}
+
+fn amount_and_object(plan: &Plan, act: &StepAct) -> (String, String) {
+    match act {
+        StepAct::WetOut { .. } => (words::goods_weight(plan.goods.dry), goods_of(plan)),
+        StepAct::Weigh { letter } => one_ware(plan, *letter),
+        StepAct::Fill { water, .. } => (words::litres(*water), "water".into()),
+        StepAct::Dissolve { letters, .. } | StepAct::Add { letters } => wares(plan, letters),
+        StepAct::Strain { letters } => (String::new(), names(plan, letters)),
+        StepAct::Enter { .. } => (words::goods_weight(plan.goods.dry), goods_of(plan)),
+        StepAct::Raise { to, .. } => (format!("to {}", words::celsius(*to)), String::new()),
+        StepAct::Hold { at, span, .. } => (words::span(*span), format!("at {}", words::celsius(*at))),
+        StepAct::Cool { to, .. } => (format!("to {}", words::celsius(*to)), String::new()),
+        StepAct::Lift | StepAct::Squeeze => (String::new(), "the goods".into()),
+        StepAct::Rinse {
+            times,
+            until_clear: true,
+        } => (times_word(*times), "or until it runs clear".into()),
+        StepAct::Rinse {
+            times,
+            until_clear: false,
+        } => (times_word(*times), String::new()),
+        StepAct::Air { span } | StepAct::Rest { span } => (words::span(*span), String::new()),
+        StepAct::Dry => (String::new(), "in the shade".into()),
+        StepAct::Shelve => (String::new(), "with a tag".into()),
+    }
+}
+
+fn times_word(times: u32) -> String {
+    match times {
+        0 | 1 => "once".into(),
+        2 => "twice".into(),
+        times => format!("{times} times"),
+    }
+}
+
+fn goods_of(plan: &Plan) -> String {
+    match plan.goods.hanks {
+        0 | 1 => plan.goods.fibre.name().to_owned(),
+        hanks => format!("{}, {hanks} hanks", plan.goods.fibre.name()),
+    }
+}
+
+fn one_ware(plan: &Plan, letter: Letter) -> (String, String) {
+    plan.addition(letter).map_or_else(Default::default, |addition| {
+        (words::grams(addition.target), addition.name.clone())
+    })
+}
+
+fn wares(plan: &Plan, letters: &[Letter]) -> (String, String) {
+    match letters {
+        [one] => one_ware(plan, *one),
+        several => {
+            let parts: Vec<String> = several
+                .iter()
+                .filter_map(|letter| plan.addition(*letter))
+                .map(|addition| format!("{} {}", words::grams(addition.target), addition.name))
+                .collect();
+            (String::new(), parts.join(" + "))
+        }
+    }
+}
+
+fn names(plan: &Plan, letters: &[Letter]) -> String {
+    let names: Vec<&str> = letters
+        .iter()
+        .filter_map(|letter| plan.addition(*letter))
+        .map(|addition| addition.name.as_str())
+        .collect();
+    names.join(", ")
+}
+
+/// One line of how, where the recipe has none.
+fn usual_how(act: &StepAct) -> String {
+    match act {
+        StepAct::WetOut { least } => format!("in plain water, at least {}", words::span(*least)),
+        StepAct::Weigh { .. } => "tap as planned, or key in what the scale says".into(),
+        StepAct::Fill { level, .. } => format!("to {} above the bottom", words::centimetres(*level)),
+        StepAct::Dissolve { cup, .. } => {
+            format!("fully, in {} of hot bath or kettle water", words::litres(*cup))
+        }
+        StepAct::Add { .. } => "stir until even".into(),
+        StepAct::Strain { .. } => "press the liquor out into the pot".into(),
+        StepAct::Enter { at_most } => {
+            format!("wetted and squeezed; bath not above {}", words::celsius(*at_most))
+        }
+        StepAct::Raise { come_up, .. } => {
+            come_up.map_or_else(String::new, |band| format!("takes about {}", words::band(band)))
+        }
+        StepAct::Hold { floor, ceiling, .. } => {
+            format!(
+                "between {} and {}",
+                words::celsius(*floor),
+                words::celsius(*ceiling)
+            )
+        }
+        StepAct::Cool {
+            cool_down, lid_on, ..
+        } => {
+            let lid = if *lid_on { "lid on" } else { "lid off" };
+            cool_down.map_or_else(
+                || format!("heat off, {lid}"),
+                |band| format!("heat off, {lid}; takes about {}", words::band(band)),
+            )
+        }
+        StepAct::Lift => "let them drain over the pot".into(),
+        StepAct::Squeeze => "press, don't wring".into(),
+        StepAct::Rinse { .. } => "water as warm as the goods".into(),
+        StepAct::Air { .. } => "hang free, touching nothing".into(),
+        StepAct::Rest { .. } => "cool and dark".into(),
+        StepAct::Dry => "turn them once; weigh when dry".into(),
+        StepAct::Shelve => "dry, dark, away from moth".into(),
+    }
+}
