@@ -70,16 +70,11 @@ impl<'t> Page<'t> {
     fn look_for_hidden(&mut self, span: std::ops::Range<usize>, value: &str) {
         let written = self.text.get(span.clone()).unwrap_or_default();
         for c in value.chars() {
-            if let Some(kind) = hidden::in_value(c) {
-                if hidden::in_file(c).is_none() || !written.contains(c) {
-                    self.note(
-                        span.start,
-                        Wrong::HiddenCharacter {
-                            code: u32::from(c),
-                            kind,
-                        },
-                    );
-                }
+            if let Some(kind) = hidden::in_value(c)
+                && (hidden::in_file(c).is_none() || !written.contains(c))
+            {
+                let code = u32::from(c);
+                self.note(span.start, Wrong::HiddenCharacter { code, kind });
             }
         }
     }
@@ -226,7 +221,7 @@ impl<'a> Table<'a> {
         key: &'static str,
         of: &'static str,
         most: usize,
-    ) -> Vec<Table<'a>> {
+    ) -> Vec<Self> {
         let Some(value) = self.get(key) else {
             return Vec::new();
         };
@@ -262,17 +257,12 @@ impl<'a> Table<'a> {
     }
 
     /// The table under a key, written `[key]`, that must be there.
-    pub(super) fn table(
-        &self,
-        page: &mut Page<'_>,
-        key: &'static str,
-        of: &'static str,
-    ) -> Option<Table<'a>> {
+    pub(super) fn table(&self, page: &mut Page<'_>, key: &'static str, of: &'static str) -> Option<Self> {
         let Some(value) = self.get(key) else {
             return self.miss(page, key);
         };
         match value.get_ref().as_table() {
-            Some(map) => Some(Table {
+            Some(map) => Some(Self {
                 of,
                 at: value.span().start,
                 map,

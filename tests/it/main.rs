@@ -29,4 +29,5 @@ mod journal_python;
 mod journal_seal;
 mod machine_scripts;
 mod recipe_book;
+mod recipe_worked;
 mod support;
