@@ -11,7 +11,7 @@ pub fn nearest<'c>(word: &str, candidates: impl IntoIterator<Item = &'c str>) ->
         return None;
     }
     let word = plain(word);
-    let most = word.chars().count().div_euclid(4).saturating_add(1);
+    let most = word.chars().count().div_euclid(3).max(1); // One slip in three letters.
 
     candidates
         .into_iter()

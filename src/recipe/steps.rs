@@ -53,16 +53,16 @@ pub(super) fn read(page: &mut Page<'_>, root: Table<'_>, sources: &mut Sources<'
         steps.all_recognised = false;
     }
     for table in tables {
-        let Some((at, kind)) = read_kind(page, table) else {
-            steps.all_recognised = false;
-            continue;
-        };
         let how = table
             .text_if_given(page, "how", LINE_CHARACTERS_MOST)
             .map(|line| line.text.to_owned());
         let caution = table
             .text_if_given(page, "caution", LINE_CHARACTERS_MOST)
             .map(|line| line.text.to_owned());
+        let Some((at, kind)) = read_kind(page, table) else {
+            steps.all_recognised = false;
+            continue;
+        };
         let mut sketch = Sketch {
             at,
             kind,

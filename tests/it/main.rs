@@ -29,5 +29,6 @@ mod journal_python;
 mod journal_seal;
 mod machine_scripts;
 mod recipe_book;
+mod recipe_faults;
 mod recipe_worked;
 mod support;
