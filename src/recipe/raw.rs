@@ -5,6 +5,7 @@
 use super::fault::{Choice, Fault, Wrong};
 use super::hidden;
 use super::nearest::nearest;
+use std::collections::BTreeSet;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
@@ -66,17 +67,21 @@ impl<'t> Page<'t> {
         faults
     }
 
-    /// Notes what is hidden in a value by escapes; what stands in the file itself was noted before.
-    fn look_for_hidden(&mut self, span: std::ops::Range<usize>, value: &str) {
+    /// Whether something is hidden in a value. Notes each character that escapes hide, once; what stands in the file
+    /// itself was noted before.
+    fn is_hiding(&mut self, span: std::ops::Range<usize>, value: &str) -> bool {
+        let hidden: BTreeSet<char> = value.chars().filter(|c| hidden::in_value(*c).is_some()).collect();
         let written = self.text.get(span.clone()).unwrap_or_default();
-        for c in value.chars() {
-            if let Some(kind) = hidden::in_value(c)
-                && (hidden::in_file(c).is_none() || !written.contains(c))
+        for c in &hidden {
+            let was_noted = hidden::in_file(*c).is_some() && written.contains(*c);
+            if let Some(kind) = hidden::in_value(*c)
+                && !was_noted
             {
-                let code = u32::from(c);
+                let code = u32::from(*c);
                 self.note(span.start, Wrong::HiddenCharacter { code, kind });
             }
         }
+        !hidden.is_empty()
     }
 }
 
@@ -286,7 +291,9 @@ pub(super) fn text_of<'a>(
     let Some(text) = value.get_ref().as_str() else {
         return page.refuse(at, wrong_type(key, "text in quotes", value));
     };
-    page.look_for_hidden(value.span(), text);
+    if page.is_hiding(value.span(), text) {
+        return None;
+    }
     if text.trim().is_empty() {
         return page.refuse(at, Wrong::Empty { key });
     }

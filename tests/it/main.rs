@@ -30,5 +30,6 @@ mod journal_seal;
 mod machine_scripts;
 mod recipe_book;
 mod recipe_faults;
+mod recipe_hostile;
 mod recipe_worked;
 mod support;
