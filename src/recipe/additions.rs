@@ -3,8 +3,9 @@
 use super::fault::{Choice, Wrong};
 use super::figure::{Keys, figure, parts};
 use super::model::{Addition, Dose, Form, Letter, Ware};
+use super::nearest::{near, nearest};
 use super::never::never_offered;
-use super::raw::{NAME_CHARACTERS_MOST, Page, Table, Text, choose, kebab};
+use super::raw::{NAME_CHARACTERS_MOST, Page, Table, Text, kebab};
 use super::sources::Sources;
 use crate::craft::fibre::{Fibre, FibreFamily};
 use crate::craft::substance::Substance;
@@ -151,8 +152,15 @@ fn read_substance(page: &mut Page<'_>, table: Table<'_>, fibres: &[Fibre]) -> Op
     }
     let text = table.text(page, "substance", NAME_CHARACTERS_MOST)?;
     refuse_never_offered(page, text)?;
-    let ids = Substance::ALL.into_iter().map(Substance::id);
-    let substance = choose(page, text, Choice::Substance, Substance::from_id, ids)?;
+    let Some(substance) = Substance::from_id(text.text) else {
+        let wrong = Wrong::ChoiceUnknown {
+            choice: Choice::Substance,
+            word: text.text.to_owned(),
+            near: substances_near(text.text),
+        };
+        page.note(text.at, wrong);
+        return None;
+    };
     if is_strong_alkali(substance) {
         let animal = fibres.iter().find(|fibre| match fibre.family() {
             FibreFamily::Hair | FibreFamily::Silk => true,
@@ -254,6 +262,40 @@ fn read_dose(
         }
     }
 }
+
+/// The ids a dyer may have meant: one by an old trade name, or those spelt or called alike.
+fn substances_near(word: &str) -> Vec<&'static str> {
+    let old = OLD_NAMES.into_iter().map(|(name, _)| name);
+    let by_id = near(word, Substance::ALL.into_iter().map(Substance::id));
+    if !by_id.is_empty() {
+        return by_id;
+    }
+    let meant = nearest(word, old);
+    OLD_NAMES
+        .into_iter()
+        .filter(|(name, _)| Some(*name) == meant)
+        .map(|(_, substance)| substance.id())
+        .collect()
+}
+
+/// Old trade names, for suggestions only: a recipe states the exact identity.
+///
+/// Source: Ethel M. Mairet, Vegetable Dyes, Faber & Faber 1938, glossary; tin crystals, iron and copper from memory.
+const OLD_NAMES: [(&str, Substance); 13] = [
+    ("roche-alum", Substance::PotashAlum),
+    ("argol", Substance::CreamOfTartar),
+    ("crude-tartar", Substance::CreamOfTartar),
+    ("copperas", Substance::FerrousSulfate7),
+    ("green-vitriol", Substance::FerrousSulfate7),
+    ("iron", Substance::FerrousSulfate7),
+    ("iron-sulfate", Substance::FerrousSulfate7),
+    ("bluestone", Substance::CopperSulfate5),
+    ("blue-vitriol", Substance::CopperSulfate5),
+    ("copper", Substance::CopperSulfate5),
+    ("tin-crystals", Substance::TinChloride2),
+    ("tin", Substance::TinChloride2),
+    ("washing-soda", Substance::SodaCrystals),
+];
 
 /// Alkalis that damage wool, hair and silk. Baking soda and chalk are mild: books put chalk in madder baths on wool.
 const fn is_strong_alkali(substance: Substance) -> bool {

@@ -160,7 +160,7 @@ pub enum Wrong {
     ChoiceUnknown {
         choice: Choice,
         word: String,
-        nearest: Option<&'static str>,
+        near: Vec<&'static str>,
     },
 
     // Quantities, ranges, sources.
@@ -175,6 +175,8 @@ pub enum Wrong {
         fault: ReadingFault,
         example: &'static str,
     },
+    #[error("{key} of {said} is no temperature of a bath in an open pot")]
+    NotABathTemperature { key: &'static str, said: String },
     #[error("{key} is nothing at all")]
     NotAboveZero { key: &'static str },
     #[error("parts of {value}; parts are above 0 and at most {most}")]
@@ -261,15 +263,13 @@ pub enum Wrong {
     WetOutInBath,
     #[error("the goods enter while they are in the bath")]
     EnteredTwice,
-    #[error("the goods enter at up to {at_most:?}, but the bath is at {bath:?}")]
+    #[error("the goods enter at up to {}, but the bath is at {}", rounded(.at_most), rounded(.bath))]
     EnteredTooHot { at_most: Temperature, bath: Temperature },
     #[error("the goods never enter the bath")]
     NeverEntered,
     #[error("the goods are lifted before they have entered")]
     LiftedBeforeEntered,
-    #[error(
-        "the goods are lifted from a bath at {bath:?}; above {most:?} it scalds, and the shock felts wool"
-    )]
+    #[error("the goods are lifted from a bath at {}; above {} it scalds, and the shock felts wool", rounded(.bath), rounded(.most))]
     LiftedHot { bath: Temperature, most: Temperature },
     #[error("{} while the goods are in the bath", .act.id())]
     StillInBath { act: ActKind },
@@ -277,21 +277,21 @@ pub enum Wrong {
     LeftInBath,
     #[error("a hold without a raise before it")]
     HoldWithoutRaise,
-    #[error("the hold's floor, {floor:?}, is above the {raised:?} the bath was raised to")]
+    #[error("the hold's floor, {}, is above the {} the bath was raised to", rounded(.floor), rounded(.raised))]
     FloorAboveRaise { floor: Temperature, raised: Temperature },
-    #[error("the hold's ceiling, {ceiling:?}, is below the {raised:?} the bath was raised to")]
+    #[error("the hold's ceiling, {}, is below the {} the bath was raised to", rounded(.ceiling), rounded(.raised))]
     CeilingBelowRaise {
         ceiling: Temperature,
         raised: Temperature,
     },
-    #[error("the hold's floor, {floor:?}, is above its ceiling, {ceiling:?}")]
+    #[error("the hold's floor, {}, is above its ceiling, {}", rounded(.floor), rounded(.ceiling))]
     FloorAboveCeiling {
         floor: Temperature,
         ceiling: Temperature,
     },
-    #[error("the bath is raised to {to:?}, but it is at {from:?}")]
+    #[error("the bath is raised to {}, but it is at {}", rounded(.to), rounded(.from))]
     RaisedDown { to: Temperature, from: Temperature },
-    #[error("the bath is cooled to {to:?}, but it is at {from:?}")]
+    #[error("the bath is cooled to {}, but it is at {}", rounded(.to), rounded(.from))]
     CooledUp { to: Temperature, from: Temperature },
     #[error("{} after the goods are on the shelf", .act.id())]
     AfterShelve { act: ActKind },
@@ -320,13 +320,15 @@ impl Wrong {
             Self::TooMany { most, .. } => format!("keep it to {most}"),
             Self::NotKebab { .. } => "write it like madder-root".into(),
             Self::FormatUnknown { .. } => "write format = 1".into(),
-            Self::ChoiceUnknown { choice, nearest, .. } => match nearest {
-                Some(near) => format!("did you mean \"{near}\"?"),
-                None => choice_remedy(*choice),
+            Self::ChoiceUnknown { choice, near, .. } => match near.as_slice() {
+                [] => choice_remedy(*choice),
+                [one] => format!("did you mean \"{one}\"?"),
+                several => format!("did you mean one of {}?", several.join(", ")),
             },
             Self::NumberWithoutUnit { example, .. } | Self::NotAQuantity { example, .. } => {
                 format!("write it in quotes with its unit, such as \"{example}\"")
             }
+            Self::NotABathTemperature { .. } => "write one from 0 C to 100 C".into(),
             Self::NotAboveZero { .. } => "give an amount, or leave the whole thing out".into(),
             Self::PartsOutOfRange { .. } => "write a number such as parts = 2".into(),
             Self::RangeNotOfTwo { .. } => "write [low, high]".into(),
@@ -418,6 +420,11 @@ fn hidden_words(kind: Hidden) -> &'static str {
         Hidden::Direction => "a character that turns the direction of writing",
         Hidden::ZeroWidth => "a character that can't be seen",
     }
+}
+
+/// A temperature to a hundredth, since one given in F is seldom round in C.
+fn rounded(temperature: &Temperature) -> String {
+    format!("{} C", (temperature.celsius() * 100.0).round() / 100.0)
 }
 
 fn quoted(word: &str) -> String {

@@ -1,6 +1,7 @@
 //! Figures: the chosen point, its range, its source. Text becomes a quantity in [`crate::craft::reading`].
 
 use super::fault::Wrong;
+use super::hidden;
 use super::model::Figure;
 use super::raw::{NAME_CHARACTERS_MOST, Page, Table, text_of, wrong_type};
 use super::sources::Sources;
@@ -26,6 +27,10 @@ pub(super) trait Stated: Copy + PartialOrd {
     fn state(text: &str) -> Result<Self, ReadingFault>;
     /// The quantity in words.
     fn words(self) -> String;
+    /// Whether a bath can have it, as far as one can tell without the place: an open pot boils at 100 C by the sea.
+    fn fits_a_bath(self) -> bool {
+        true
+    }
     /// Whether nothing is nonsense here.
     fn is_nothing(self) -> bool;
 }
@@ -191,6 +196,16 @@ fn quantity<'a, T: Stated>(
     }
     let text = text_of(page, key, value, NAME_CHARACTERS_MOST)?;
     match T::state(text.text) {
+        Ok(quantity) if !quantity.fits_a_bath() => {
+            page.note(
+                at,
+                Wrong::NotABathTemperature {
+                    key,
+                    said: hidden::shown(text.text),
+                },
+            );
+            None
+        }
         Ok(quantity) => Some(quantity),
         Err(fault) => {
             page.note(
@@ -296,13 +311,26 @@ stated!(
     |it| format!("{it:?}"),
     |it| it.grams_per_litre() <= 0.0
 );
-stated!(
-    Temperature,
-    "85 C",
-    reading::temperature,
-    |it| format!("{it:?}"),
-    |_| false
-);
+impl Stated for Temperature {
+    const EXAMPLE: &'static str = "85 C";
+
+    fn state(text: &str) -> Result<Self, ReadingFault> {
+        reading::temperature(text)
+    }
+
+    fn words(self) -> String {
+        format!("{} C", (self.celsius() * 100.0).round() / 100.0)
+    }
+
+    fn fits_a_bath(self) -> bool {
+        (0.0..=100.0).contains(&self.celsius())
+    }
+
+    fn is_nothing(self) -> bool {
+        false
+    }
+}
+
 stated!(Ramp, "1.2 C/min", reading::ramp, |it| format!("{it:?}"), |_| {
     false
 });

@@ -4,7 +4,7 @@
 
 use super::fault::{Choice, Fault, Wrong};
 use super::hidden;
-use super::nearest::nearest;
+use super::nearest::{near, nearest};
 use std::collections::BTreeSet;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
@@ -324,7 +324,7 @@ pub(super) fn choose<T>(
         let wrong = Wrong::ChoiceUnknown {
             choice,
             word: text.text.to_owned(),
-            nearest: nearest(text.text, ids),
+            near: near(text.text, ids),
         };
         page.note(text.at, wrong);
     }

@@ -4,7 +4,7 @@ use super::additions::letter;
 use super::fault::{Choice, Wrong};
 use super::figure::{Keys, figure, figure_if_given};
 use super::model::{Act, Letter, RecipeStep};
-use super::nearest::nearest;
+use super::nearest::near;
 use super::raw::{NAME_CHARACTERS_MOST, Page, Table};
 use super::read::LINE_CHARACTERS_MOST;
 use super::sources::Sources;
@@ -86,14 +86,15 @@ fn read_kind(page: &mut Page<'_>, table: Table<'_>) -> Option<(usize, ActKind)> 
     if let Some(kind) = ActKind::from_id(text.text) {
         return Some((text.at, kind));
     }
-    let near = nearest(text.text, ActKind::ALL.into_iter().map(ActKind::id));
+    let near = near(text.text, ActKind::ALL.into_iter().map(ActKind::id));
+    let kind = near.first().and_then(|id| ActKind::from_id(id));
     let wrong = Wrong::ChoiceUnknown {
         choice: Choice::Step,
         word: text.text.to_owned(),
-        nearest: near,
+        near,
     };
     page.note(text.at, wrong);
-    Some((text.at, ActKind::from_id(near?)?))
+    Some((text.at, kind?))
 }
 
 fn read_act(
