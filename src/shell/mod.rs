@@ -7,6 +7,8 @@ pub mod clock;
 mod commands;
 pub mod data;
 mod exit;
+//! Room shell.
+pub mod disk;
 pub mod sound;
 mod terminal;
 

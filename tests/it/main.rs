@@ -24,6 +24,8 @@ mod craft_heat;
 mod craft_reading;
 mod craft_tables;
 mod journal_crash;
+#[cfg(feature = "shell")]
+mod journal_disk;
 mod journal_lines;
 mod journal_python;
 mod journal_seal;

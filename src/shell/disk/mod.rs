@@ -1,0 +1,57 @@
+//! The disk: the one room of the shell that opens, flushes, links and locks files of the dyer's data.
+//!
+//! The layout of the data folder is in `docs/journal-format.md`, every contact with the system in
+//! `docs/outside-world.md`.
+
+pub mod ballast;
+pub mod data_folder;
+pub mod footing;
+pub mod real_store;
+pub mod small_file;
+mod system;
+
+use std::path::PathBuf;
+
+/// Why the disk didn't do what it was asked, with the place, for a message to the dyer.
+#[derive(Debug, thiserror::Error)]
+pub enum DiskFault {
+    /// Another Potside has the data folder.
+    #[error("another Potside is running with {}; close it first", folder.display())]
+    InUse {
+        /// The folder.
+        folder: PathBuf,
+    },
+    /// A name that isn't a bare file name of ours.
+    #[error("{name:?} is not a file name; it takes 1 to 120 of a-z, A-Z, 0-9, '.', '-' and '_'")]
+    Name {
+        /// The name.
+        name: String,
+    },
+    /// The file is longer than any of its kind.
+    #[error("{} is longer than {bytes_max} bytes", path.display())]
+    TooLarge {
+        /// The file.
+        path: PathBuf,
+        /// The most that is read.
+        bytes_max: usize,
+    },
+    /// The system's refusal.
+    #[error("can't {deed} {}: {source}", path.display())]
+    System {
+        /// What was tried.
+        deed: &'static str,
+        /// The file or folder.
+        path: PathBuf,
+        /// The system's words.
+        source: std::io::Error,
+    },
+}
+
+/// True for a bare name: nothing a path could be made of.
+fn is_bare(name: &str) -> bool {
+    (1..=120).contains(&name.len())
+        && !name.starts_with('.')
+        && name
+            .bytes()
+            .all(|byte| byte.is_ascii_alphanumeric() || matches!(byte, b'.' | b'-' | b'_'))
+}
