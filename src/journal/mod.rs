@@ -11,4 +11,5 @@ pub mod recover;
 pub mod seal;
 pub mod segment;
 pub mod store;
+pub mod wire;
 pub mod writer;
