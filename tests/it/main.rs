@@ -29,6 +29,7 @@ mod journal_disk;
 mod journal_lines;
 mod journal_python;
 mod journal_seal;
+mod journal_wire;
 mod machine_scripts;
 mod recipe_book;
 mod recipe_faults;

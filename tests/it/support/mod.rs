@@ -1,6 +1,7 @@
 //! Doubles and generators shared by the tests.
 
 pub mod baths;
+pub mod dye_bath;
 pub mod fault_store;
 pub mod plans;
 pub mod script;
