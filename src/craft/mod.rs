@@ -8,6 +8,7 @@ pub mod dissolving;
 pub mod fibre;
 pub mod fibre_facts;
 pub mod heat;
+pub mod learn;
 pub mod measures;
 pub mod quantity;
 pub mod reading;

@@ -4,6 +4,8 @@
 #![allow(
     clippy::unwrap_used,
     clippy::expect_used,
+    clippy::as_conversions,
+    clippy::arithmetic_side_effects,
     clippy::panic,
     clippy::indexing_slicing,
     clippy::arithmetic_side_effects,
@@ -15,6 +17,7 @@
     missing_docs,
     unreachable_pub,
     reason = "helpers of tests may fall over, which is how they fail"
+    reason = "helpers outside #[test] functions may fall over and count plainly: that is what a test does"
 )]
 
 mod craft_boil;
@@ -36,3 +39,4 @@ mod recipe_faults;
 mod recipe_hostile;
 mod recipe_worked;
 mod support;
+mod craft_learn;

@@ -112,20 +112,21 @@ impl<'k> Prepared<'k> {
     /// The balance for one draw of what isn't known.
     pub(crate) fn case(&self, draw: &Draw, heat: Heat, ramp: Option<Ramp>) -> Case {
         let known = &self.kettle.knowledge;
+        let (efficiency, loss, lid) = known.ties.tie(draw.efficiency, draw.loss, draw.lid);
         let input = match heat {
             Heat::Off => 0.0,
             Heat::On { fraction } => {
-                (known.efficiency.at(draw.efficiency)).min(1.0) * self.kettle.burner.power.watts() * fraction
+                (known.efficiency.at(efficiency)).min(1.0) * self.kettle.burner.power.watts() * fraction
             }
         };
         Case {
             curve: self.curves.in_room(draw.room),
             input,
             burner_off: matches!(heat, Heat::Off),
-            loss: known.loss.at(draw.loss),
+            loss: known.loss.at(loss),
             lid: match self.kettle.lid {
                 Lid::Off => 1.0,
-                Lid::Loose | Lid::Tight => known.lid.at(draw.lid),
+                Lid::Loose | Lid::Tight => known.lid.at(lid),
             },
             start_off: START_SPREAD_K * draw.start,
             ramp: ramp.map(|ramp| ramp.kelvin_per_minute() / 60.0),

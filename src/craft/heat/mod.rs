@@ -20,11 +20,13 @@ pub mod spread;
 pub(crate) mod surface;
 mod ways_out;
 
+pub(crate) use balance::{Heat, Prepared};
 pub use balance::{Ledger, ledger_of_come_up, ledger_of_cooling};
+pub(crate) use bands::{DRAW_COUNT, Draw};
 pub use come_up::{ComeUp, LONGEST_COME_UP, Reach, Setting, come_up};
 pub use cool_down::{LONGEST_COOLING, LidSeen, bath_temperature_after, cool_down};
 pub use enter::{Entering, entering};
 pub use hold::{Evaporation, drift, evaporation, hold_power, hold_setting};
 pub use kettle::{GoodsLoad, Kettle};
-pub use spread::{LogNormal, PotKnowledge};
+pub use spread::{LogNormal, PotKnowledge, Ties};
 pub use ways_out::{NeverGetsThere, WaysOut, WhyNever};

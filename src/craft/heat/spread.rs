@@ -62,8 +62,56 @@ pub struct PotKnowledge {
     pub loss: LogNormal,
     /// With a lid on: the true loss through and past the lid over the computed one.
     pub lid: LogNormal,
+    /// How the three hang together.
+    pub ties: Ties,
 }
 
+/// How the logarithms of the three factors hang together: after some come-ups a pot that heats better than thought must
+/// also lose more than thought.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Ties {
+    // Invariant: the lower triangle of a Cholesky factor with rows of length one, its first row being (1, 0, 0).
+    loss: [f64; 2],
+    lid: [f64; 3],
+}
+
+impl Ties {
+    /// Each by itself.
+    pub const NONE: Self = Self {
+        loss: [0.0, 1.0],
+        lid: [0.0, 0.0, 1.0],
+    };
+
+    /// From the correlations loss-efficiency, lid-efficiency and lid-loss; none where they contradict each other.
+    #[must_use]
+    pub fn of_correlations(loss_efficiency: f64, lid_efficiency: f64, lid_loss: f64) -> Self {
+        let loss_own = 1.0 - loss_efficiency * loss_efficiency;
+        if !(loss_own > 0.0) {
+            return Self::NONE;
+        }
+        let loss_own = loss_own.sqrt();
+        let lid_of_loss = (lid_loss - lid_efficiency * loss_efficiency) / loss_own;
+        let lid_own = 1.0 - lid_efficiency * lid_efficiency - lid_of_loss * lid_of_loss;
+        if !(lid_own > 0.0) {
+            return Self::NONE;
+        }
+        Self {
+            loss: [loss_efficiency, loss_own],
+            lid: [lid_efficiency, lid_of_loss, lid_own.sqrt()],
+        }
+    }
+
+    /// From three independent spreads to the three that hang together.
+    pub(crate) fn tie(&self, efficiency: f64, loss: f64, lid: f64) -> (f64, f64, f64) {
+        let [loss_0, loss_1] = self.loss;
+        let [lid_0, lid_1, lid_2] = self.lid;
+        (
+            efficiency,
+            loss_0 * efficiency + loss_1 * loss,
+            lid_0 * efficiency + lid_1 * loss + lid_2 * lid,
+        )
+    }
+}
 impl PotKnowledge {
     /// Before the first bath.
     ///
@@ -82,6 +130,7 @@ impl PotKnowledge {
             efficiency,
             loss: LogNormal::new(1.0, 0.26),
             lid: LogNormal::new(1.0, 0.45),
+            ties: Ties::NONE,
         }
     }
 
@@ -91,6 +140,17 @@ impl PotKnowledge {
         Self {
             efficiency: LogNormal::exactly(efficiency.clamp(0.01, 1.0)),
             ..self
+        }
+    }
+
+    /// Everything taken as given: what a pot does whose factors are known exactly.
+    #[must_use]
+    pub fn exactly(efficiency: f64, loss: f64, lid: f64) -> Self {
+        Self {
+            efficiency: LogNormal::exactly(efficiency),
+            loss: LogNormal::exactly(loss),
+            lid: LogNormal::exactly(lid),
+            ties: Ties::NONE,
         }
     }
 }
