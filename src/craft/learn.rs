@@ -107,7 +107,18 @@ fn best_fit(prior: &Prior, baths: &[(Prepared<'_>, &BathSeen)]) -> Belief {
 fn settle(prior: &Prior, start: Belief, baths: &[(Prepared<'_>, &BathSeen)]) -> Fit {
     let mut fit = pass(prior, &start, baths);
     for _ in 1..PASS_COUNT {
-        fit = pass(prior, &fit.belief, baths);
+        let last = fit.belief;
+        fit = pass(prior, &last, baths);
+        let stands = last
+            .mean
+            .iter()
+            .zip(fit.belief.mean)
+            .zip(fit.belief.variances())
+            .take(POT_COUNT)
+            .all(|((before, after), variance)| (after - before).powi(2) <= STANDS_PART * variance);
+        if stands {
+            break;
+        }
     }
     fit
 }
@@ -383,26 +394,24 @@ impl Expected {
     }
 
     fn by_time(prepared: &Prepared<'_>, seen: &Seen) -> Option<Self> {
-        let log_seconds = |draw: &Draw, off: f64| {
+        let log_seconds = |draw: &Draw| {
             let case = prepared.case(draw, heat(seen.under), None);
-            let to = seen.to.celsius() + off;
+            let (from, to) = (seen.from.celsius(), seen.to.celsius());
             let end = match seen.under {
-                Under::Burner(_) => case.warm(seen.from.celsius(), to, LONGEST_S),
-                Under::Nothing => case.cool(case.start(seen.from.celsius()), to, LONGEST_S),
+                Under::Burner(_) => case.warm(from, to, LONGEST_S),
+                Under::Nothing => case.cool(case.start(from), to, LONGEST_S),
             };
             (end.stop == Stop::Event && end.time > 1.0).then(|| end.time.ln())
         };
-        let expected = log_seconds(&Draw::MIDDLE, 0.0)?;
-        let read = 0.5
-            * (log_seconds(&Draw::MIDDLE, READING_SPREAD_K)?
-                - log_seconds(&Draw::MIDDLE, -READING_SPREAD_K)?);
+        let expected = log_seconds(&Draw::MIDDLE)?;
+        let pace = prepared
+            .case(&Draw::MIDDLE, heat(seen.under), None)
+            .warming(seen.to.celsius(), prepared.water);
+        let read = READING_SPREAD_K / (pace.abs() * expected.exp()).max(1e-3);
         let seconds = seen.took.minutes() * 60.0;
         Some(Self {
             miss: seconds.ln() - expected,
-            ..Self::sloping(
-                slopes(|draw| log_seconds(draw, 0.0))?,
-                [read, TAP_SPREAD_S / seconds],
-            )
+            ..Self::sloping(slopes(log_seconds)?, [read, TAP_SPREAD_S / seconds])
         })
     }
 
@@ -438,13 +447,7 @@ impl Expected {
 fn slopes(measure: impl Fn(&Draw) -> Option<f64>) -> Option<[f64; DRAW_COUNT]> {
     let mut slopes = [0.0; DRAW_COUNT];
     for (index, slope) in slopes.iter_mut().enumerate() {
-        let at = |z: f64| {
-            let mut axis = [0.0; DRAW_COUNT];
-            for part in axis.iter_mut().skip(index).take(1) {
-                *part = z;
-            }
-            measure(&Draw::from_array(axis))
-        };
+        let at = |z: f64| measure(&Draw::one(index, z));
         *slope = 0.5 * (at(1.0)? - at(-1.0)?);
     }
     Some(slopes)
@@ -474,7 +477,9 @@ const DAY_COUNT: usize = 4;
 const STATE_COUNT: usize = 7;
 /// Fewer say nothing.
 const BATHS_LEAST: usize = 2;
-const PASS_COUNT: usize = 5;
+const PASS_COUNT: usize = 6;
+/// The fit stands when it moved by less than a twentieth of its spread.
+const STANDS_PART: f64 = 0.002_5;
 /// No reading is further apart.
 const LONGEST_S: f64 = 259_200.0;
 const RISE_LEAST_K: f64 = 5.0;

@@ -5,12 +5,12 @@ use crate::craft::time::Span;
 use crate::craft::vessel::Lid;
 use crate::craft::water::{specific_heat_raw, volume_of};
 
-use super::bands::Draw;
+use super::bands::{DRAW_COUNT, Draw};
 use super::curve::{LossCurve, RoomCurves};
 use super::integrate::{End, Fineness, Stop, run};
 use super::kettle::Kettle;
 use super::shape::Shape;
-use super::spread::START_SPREAD_K;
+use super::spread::{START_SPREAD_K, Ties};
 
 /// Where the heat of a run went, in joules; what the tests of energy hold on to.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -102,6 +102,24 @@ impl<'k> Prepared<'k> {
             dry: self.dry,
             diameter: self.diameter,
         }
+    }
+
+    /// Which parts of a draw can change anything.
+    pub(crate) fn matters(&self, heat: Heat) -> [bool; DRAW_COUNT] {
+        let known = &self.kettle.knowledge;
+        let tied = known.ties != Ties::NONE;
+        let heated = matches!(heat, Heat::On { .. });
+        let lidded = match self.kettle.lid {
+            Lid::Off => false,
+            Lid::Loose | Lid::Tight => true,
+        };
+        [
+            tied || (heated && known.efficiency.spread() > 0.0),
+            known.loss.spread() > 0.0,
+            known.lid.spread() > 0.0 && lidded,
+            true,
+            true,
+        ]
     }
 
     /// Inside diameter of the pot, m.
@@ -238,7 +256,7 @@ impl Case {
     fn steps(&self) -> Fineness<4> {
         let fine = self.fineness.clamp(1.0, 1e6);
         Fineness {
-            error_most: [2e-3 / fine, f64::MAX, f64::MAX, f64::MAX],
+            error_most: [5e-3 / fine, f64::MAX, f64::MAX, f64::MAX],
             step_first: 60.0 / fine,
             step_longest: 7_200.0 / fine,
         }

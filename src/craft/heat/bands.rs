@@ -23,6 +23,15 @@ pub(crate) struct Draw {
 impl Draw {
     pub(crate) const MIDDLE: Self = Self::from_array([0.0; DRAW_COUNT]);
 
+    /// One thing `z` spreads away, the rest at the middle.
+    pub(crate) fn one(index: usize, z: f64) -> Self {
+        let mut axis = [0.0; DRAW_COUNT];
+        for part in axis.iter_mut().skip(index).take(1) {
+            *part = z;
+        }
+        Self::from_array(axis)
+    }
+
     pub(crate) const fn from_array([efficiency, loss, lid, start, room]: [f64; DRAW_COUNT]) -> Self {
         Self {
             efficiency,
@@ -38,43 +47,48 @@ impl Draw {
 pub(crate) const TENTH_Z: f64 = 1.281_551_6;
 
 /// The steepest way up for a finite measure at the middle, of length one; `None` when nothing matters.
-pub(crate) fn steepest(measure: impl Fn(&Draw) -> f64) -> Option<[f64; DRAW_COUNT]> {
-    let [way] = steepest_of(|draw| [measure(draw)]);
-    way
+pub(crate) fn steepest(matters: [bool; DRAW_COUNT], measure: impl Fn(&Draw) -> f64) -> Option<Way> {
+    let mut way = [0.0; DRAW_COUNT];
+    for (index, (part, matters)) in way.iter_mut().zip(matters).enumerate() {
+        if matters {
+            *part = f64::midpoint(measure(&Draw::one(index, 1.0)), -measure(&Draw::one(index, -1.0)));
+        }
+    }
+    unit(way)
 }
 
-/// The same for several measures of one run.
-pub(crate) fn steepest_of<const N: usize>(
-    measures: impl Fn(&Draw) -> [f64; N],
-) -> [Option<[f64; DRAW_COUNT]>; N] {
-    let mut ways = [[0.0; DRAW_COUNT]; N];
-    let mut axis = [0.0; DRAW_COUNT];
-    for part_index in 0..DRAW_COUNT {
-        let mut at = |z: f64| {
-            if let Some(part) = axis.get_mut(part_index) {
-                *part = z;
-            }
-            measures(&Draw::from_array(axis))
-        };
-        let (up, down) = (at(1.0), at(-1.0));
-        at(0.0);
+/// The same for many measures that one run gives together.
+pub(crate) fn steepest_of(
+    matters: [bool; DRAW_COUNT],
+    count: usize,
+    measures: impl Fn(&Draw) -> Vec<f64>,
+) -> Vec<Option<Way>> {
+    let mut ways = vec![[0.0; DRAW_COUNT]; count];
+    for (index, _) in matters.iter().enumerate().filter(|(_, matters)| **matters) {
+        let (up, down) = (
+            measures(&Draw::one(index, 1.0)),
+            measures(&Draw::one(index, -1.0)),
+        );
         for (way, (up, down)) in ways.iter_mut().zip(up.into_iter().zip(down)) {
-            if let Some(part) = way.get_mut(part_index) {
+            for part in way.iter_mut().skip(index).take(1) {
                 *part = f64::midpoint(up, -down);
             }
         }
     }
-    ways.map(unit)
+    ways.into_iter().map(unit).collect()
 }
 
+/// A direction through what isn't known, of length one.
+pub(crate) type Way = [f64; DRAW_COUNT];
+
 /// The draw `z` spreads along a way; the middle when there is none.
-pub(crate) fn along(way: Option<[f64; DRAW_COUNT]>, z: f64) -> Draw {
+pub(crate) fn along(way: Option<Way>, z: f64) -> Draw {
     way.map_or(Draw::MIDDLE, |way| Draw::from_array(way.map(|part| part * z)))
 }
 
 /// The band of a finite measure.
-pub(crate) fn band_of(measure: impl Fn(&Draw) -> f64) -> Band<f64> {
-    let way = steepest(&measure);
+pub(crate) fn band_of(matters: [bool; DRAW_COUNT], measure: impl Fn(&Draw) -> f64) -> Band<f64> {
+    let way = steepest(matters, &measure);
     Band {
         low: measure(&along(way, -TENTH_Z)),
         likely: measure(&Draw::MIDDLE),
@@ -82,7 +96,7 @@ pub(crate) fn band_of(measure: impl Fn(&Draw) -> f64) -> Band<f64> {
     }
 }
 
-fn unit(way: [f64; DRAW_COUNT]) -> Option<[f64; DRAW_COUNT]> {
+fn unit(way: Way) -> Option<Way> {
     let length = way.iter().map(|part| part * part).sum::<f64>().sqrt();
     (length.is_finite() && length > 0.0).then(|| way.map(|part| part / length))
 }

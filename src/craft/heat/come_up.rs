@@ -115,12 +115,13 @@ fn slowest_way(
     to: Temperature,
     ramp: Option<Ramp>,
 ) -> Option<[f64; super::bands::DRAW_COUNT]> {
+    let matters = prepared.matters(Heat::On { fraction: 1.0 });
     let faster = match likely {
-        Some(_) => steepest(|draw| {
+        Some(_) => steepest(matters, |draw| {
             come_up_seconds(prepared, draw, from, to, ramp).map_or(0.0, |seconds| 1.0 / seconds.max(1.0))
         }),
         // Where the likely pot stands still there is no speed to compare: the heat left over at the target decides.
-        None => steepest(|draw| {
+        None => steepest(matters, |draw| {
             let case = prepared.case(draw, Heat::On { fraction: 1.0 }, ramp);
             case.input - case.losses(to.celsius()).0
         }),

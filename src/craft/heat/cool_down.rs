@@ -5,7 +5,7 @@ use crate::craft::time::Span;
 use crate::craft::vessel::Lid;
 
 use super::balance::{Heat, Prepared};
-use super::bands::{Draw, TENTH_Z, along, band_of, steepest};
+use super::bands::{Draw, TENTH_Z, along, band_of, steepest_of};
 use super::come_up::span;
 use super::integrate::Stop;
 use super::kettle::Kettle;
@@ -18,15 +18,27 @@ pub const LONGEST_COOLING: Span = Span::from_minutes(72 * 60);
 #[must_use]
 pub fn cool_down(kettle: &Kettle, from: Temperature, targets: &[Temperature]) -> Vec<Band<Option<Span>>> {
     let prepared = Prepared::of(kettle);
+    let speeds = |draw: &Draw| {
+        let seconds = cooling_seconds(&prepared, draw, from, targets);
+        seconds
+            .into_iter()
+            .map(|seconds| seconds.map_or(0.0, |seconds| 1.0 / seconds.max(1.0)))
+            .collect()
+    };
+    let ways = steepest_of(prepared.matters(Heat::Off), targets.len(), speeds);
+    let likely = cooling_seconds(&prepared, &Draw::MIDDLE, from, targets);
     targets
         .iter()
-        .map(|target| {
-            let seconds = |draw: &Draw| cooling_seconds(&prepared, draw, from, *target);
-            let way = steepest(|draw| seconds(draw).map_or(0.0, |seconds| 1.0 / seconds.max(1.0)));
+        .zip(ways.into_iter().zip(likely))
+        .map(|(target, (way, likely))| {
+            let at = |z: f64| {
+                let seconds = cooling_seconds(&prepared, &along(way, z), from, std::slice::from_ref(target));
+                seconds.into_iter().flatten().next()
+            };
             Band {
-                low: seconds(&along(way, TENTH_Z)),
-                likely: seconds(&Draw::MIDDLE),
-                high: seconds(&along(way, -TENTH_Z)),
+                low: at(TENTH_Z),
+                likely,
+                high: at(-TENTH_Z),
             }
             .map(span)
         })
@@ -54,7 +66,7 @@ pub fn bath_temperature_after(
         let covered = Kettle { lid, ..*kettle };
         let prepared = Prepared::of(&covered);
         let seconds = left.least(LONGEST_COOLING).minutes() * 60.0;
-        band_of(|draw| {
+        band_of(prepared.matters(Heat::Off), |draw| {
             let case = prepared.case(draw, Heat::Off, None);
             let [celsius, ..] = case.wait(case.start(from.celsius()), seconds).state;
             celsius
@@ -74,17 +86,33 @@ pub fn bath_temperature_after(
     band.map(Temperature::saturating_celsius)
 }
 
+/// Seconds to each target for one draw, in one run from the warmest to the coolest.
 fn cooling_seconds(
     prepared: &Prepared<'_>,
     draw: &Draw,
     from: Temperature,
-    target: Temperature,
-) -> Option<f64> {
-    if target >= from {
-        return Some(0.0);
-    }
+    targets: &[Temperature],
+) -> Vec<Option<f64>> {
     let case = prepared.case(draw, Heat::Off, None);
-    let start = case.start(from.celsius());
-    let end = case.cool(start, target.celsius(), LONGEST_COOLING.minutes() * 60.0);
-    (end.stop == Stop::Event).then_some(end.time)
+    let horizon = LONGEST_COOLING.minutes() * 60.0;
+    let mut order: Vec<(usize, Temperature)> = targets.iter().copied().enumerate().collect();
+    order.sort_by(|(_, left), (_, right)| right.celsius().total_cmp(&left.celsius()));
+    let mut seconds = vec![None; targets.len()];
+    let (mut state, mut passed) = (case.start(from.celsius()), 0.0);
+    for (index, target) in order {
+        let reached = if target >= from {
+            0.0
+        } else {
+            let end = case.cool(state, target.celsius(), horizon - passed);
+            if end.stop == Stop::Horizon {
+                break;
+            }
+            (state, passed) = (end.state, passed + end.time);
+            passed
+        };
+        for slot in seconds.iter_mut().skip(index).take(1) {
+            *slot = Some(reached);
+        }
+    }
+    seconds
 }

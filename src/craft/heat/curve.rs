@@ -5,6 +5,7 @@
 
 use crate::craft::boil::{ZERO_C, saturation_megapascals};
 use crate::craft::vessel::Lid;
+use crate::craft::water::evaporation_heat_raw;
 
 use super::air::Air;
 use super::kettle::Kettle;
@@ -65,37 +66,45 @@ impl LossCurve {
         ])
     }
 
-    fn over(kettle: &Kettle, shape: &Shape, room_celsius: f64, low: f64, step: f64) -> Self {
+    /// The curve for one room, and the skins it found; `skins` is where to look first.
+    fn over(kettle: &Kettle, shape: &Shape, room_celsius: f64, grid: (f64, f64), skins: &mut Skins) -> Self {
         let pressure = saturation_megapascals(kettle.boil.celsius() + ZERO_C) * 1e6;
         let room = Air::of_room(room_celsius, pressure);
+        let open_share = match kettle.lid {
+            Lid::Off => 1.0,
+            Lid::Loose => LOOSE_LEAK,
+            Lid::Tight => 0.0,
+        };
+        let (low, step) = grid;
         let mut nodes = [Losses::default(); NODE_COUNT];
-        let (mut celsius, mut skin, mut skin_before) = (low, 0.0, 0.0);
-        for node in &mut nodes {
+        let (mut celsius, mut skin_before, mut rise, mut gap_before) = (low, 0.0, 0.0, 0.0);
+        for (node, [skin, gap]) in nodes.iter_mut().zip(skins.iter_mut()) {
             let bath = celsius + ZERO_C;
-            let guess = 2.0 * skin - skin_before;
-            let open_share = match kettle.lid {
-                Lid::Off => 1.0,
-                Lid::Loose => LOOSE_LEAK,
-                Lid::Tight => 0.0,
-            };
             let mut top = 0.0;
             if open_share > 0.0 {
+                let guess = if *skin > 0.0 { *skin } else { skin_before + rise };
                 let open = still_water(bath, room, shape.diameter, guess);
-                (skin_before, skin) = (skin, open.skin);
+                *skin = open.skin;
+                rise = open.skin - skin_before;
+                skin_before = open.skin;
                 node.steam = open_share * open.vapour * shape.opening;
                 // Past a lid goes only the steam; the lid itself sheds the rest.
                 top = match kettle.lid {
                     Lid::Off => open.heat,
                     Lid::Loose | Lid::Tight => {
-                        open_share
-                            * open.vapour
-                            * crate::craft::water::evaporation_heat_raw(celsius - open.skin)
+                        open_share * open.vapour * evaporation_heat_raw(celsius - open.skin)
                     }
                 };
             }
             top += match kettle.lid {
                 Lid::Off => 0.0,
-                Lid::Loose | Lid::Tight => under_lid(bath, room, shape),
+                Lid::Loose | Lid::Tight => {
+                    let guess = if *gap > 0.0 { *gap } else { gap_before };
+                    let lidded = under_lid(bath, room, shape, guess);
+                    *gap = lidded.gap;
+                    gap_before = lidded.gap;
+                    lidded.heat
+                }
             };
             node.top = top * shape.opening;
             node.side = side(bath, room, shape);
@@ -106,10 +115,9 @@ impl LossCurve {
     }
 }
 
-/// The curves of a kettle for its room as typed and one spread to either side.
+/// The curves of a kettle for its room as typed and for one a spread warmer.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct RoomCurves {
-    colder: LossCurve,
     typed: LossCurve,
     warmer: LossCurve,
 }
@@ -122,28 +130,27 @@ impl RoomCurves {
         let lowest = (room - 25.0).clamp(0.0, 20.0).min(room);
         let below = (LAST_NODE * (room - lowest) / (high - lowest)).ceil();
         let step = (high - room) / (LAST_NODE - below);
-        let low = room - below * step;
-        let over = |celsius| LossCurve::over(kettle, shape, celsius, low, step);
-        Self {
-            colder: over(room - ROOM_SPREAD_K),
-            typed: over(room),
-            warmer: over(room + ROOM_SPREAD_K),
-        }
+        let grid = (room - below * step, step);
+        let mut skins = [[0.0; 2]; NODE_COUNT];
+        let typed = LossCurve::over(kettle, shape, room, grid, &mut skins);
+        let warmer = LossCurve::over(kettle, shape, room + ROOM_SPREAD_K, grid, &mut skins);
+        Self { typed, warmer }
     }
 
-    /// The curve for a room `z` spreads warmer than typed: the parabola through the three.
+    /// The curve for a room `z` spreads warmer than typed. Over the few kelvin of a room's spread losses go straight.
     pub(crate) fn in_room(&self, z: f64) -> LossCurve {
         let mut curve = self.typed;
         if z.abs() > 1e-12 {
-            let (cold, typed, warm) = (z * (z - 1.0) / 2.0, 1.0 - z * z, z * (z + 1.0) / 2.0);
-            let sides = self.colder.nodes.iter().zip(&self.warmer.nodes);
-            for (node, (colder, warmer)) in curve.nodes.iter_mut().zip(sides) {
-                *node = Losses::mixed([(cold, colder), (typed, &*node), (warm, warmer)]);
+            for (node, warmer) in curve.nodes.iter_mut().zip(&self.warmer.nodes) {
+                *node = Losses::mixed([(1.0 - z, &*node), (z, warmer)]);
             }
         }
         curve
     }
 }
+
+/// How much colder than the bath the skin of the open water and the lid were found, node by node.
+type Skins = [[f64; 2]; NODE_COUNT];
 
 #[expect(
     clippy::as_conversions,

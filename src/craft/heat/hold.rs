@@ -31,7 +31,7 @@ pub fn hold_power(kettle: &Kettle, at: Temperature) -> Power {
 #[must_use]
 pub fn hold_setting(kettle: &Kettle, at: Temperature) -> Band<f64> {
     let prepared = Prepared::of(kettle);
-    band_of(|draw| {
+    band_of(prepared.matters(Heat::On { fraction: 1.0 }), |draw| {
         let case = prepared.case(draw, Heat::On { fraction: 1.0 }, None);
         (case.losses(at.celsius()).0.max(0.0) / case.input.max(1.0)).min(1e3)
     })

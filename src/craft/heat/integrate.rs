@@ -227,4 +227,4 @@ const STEPS_MOST: usize = 10_000;
 /// A step this short is taken whatever its error: a kink in the rate must not stop the run.
 const STEP_LEAST: f64 = 1e-3;
 /// The watched quantity is in kelvin here; nobody reads a thermometer closer.
-const EVENT_CLOSE: f64 = 1e-5;
+const EVENT_CLOSE: f64 = 2e-4;

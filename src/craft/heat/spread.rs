@@ -86,13 +86,13 @@ impl Ties {
     #[must_use]
     pub fn of_correlations(loss_efficiency: f64, lid_efficiency: f64, lid_loss: f64) -> Self {
         let loss_own = 1.0 - loss_efficiency * loss_efficiency;
-        if !(loss_own > 0.0) {
+        if loss_own.is_nan() || loss_own <= 0.0 {
             return Self::NONE;
         }
         let loss_own = loss_own.sqrt();
         let lid_of_loss = (lid_loss - lid_efficiency * loss_efficiency) / loss_own;
         let lid_own = 1.0 - lid_efficiency * lid_efficiency - lid_of_loss * lid_of_loss;
-        if !(lid_own > 0.0) {
+        if lid_own.is_nan() || lid_own <= 0.0 {
             return Self::NONE;
         }
         Self {

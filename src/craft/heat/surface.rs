@@ -29,26 +29,42 @@ pub(crate) fn still_water(bath: f64, room: Air, diameter: f64, guess: f64) -> Op
         let open = stirred_water(bath - skin, room, diameter);
         // The water's properties half-way between bath and skin.
         let from_below = skin_conductance(bath - ZERO_C - 0.5 * skin);
-        (open, from_below * skin * skin.cbrt() - open.heat)
+        (Open { skin, ..open }, from_below * skin * skin.cbrt() - open.heat)
     };
+    if guess > 0.0 {
+        // From a near guess the secant needs two or three looks.
+        let (near, near_miss) = at(guess);
+        let mut last = (guess, near_miss);
+        let mut skin = guess - near_miss * guess / (GUESSED_STEEPNESS * near.heat.max(1.0));
+        for _ in 0..4 {
+            if !(skin > 0.0 && skin < 2.0 * guess) {
+                break;
+            }
+            let (open, miss) = at(skin);
+            if miss.abs() <= SKIN_CLOSE * open.heat {
+                return open;
+            }
+            let next = skin - miss * (skin - last.0) / (miss - last.1);
+            last = (skin, miss);
+            skin = next;
+        }
+    }
     let (bare, _) = at(0.0);
     if bare.heat <= 0.0 {
         return bare;
     }
-    // The residual rises with the skin; keep the root between `low` and `high` while the secant looks for it.
+    // The residual rises with the skin; keep the root between `low` and `high`.
     let (mut low, mut low_miss) = (0.0, -bare.heat);
     let mut high = 1.2 * (bare.heat / skin_conductance(bath - ZERO_C)).powf(0.75);
-    let (_, mut high_miss) = at(high);
-    let mut skin = if guess > low && guess < high {
-        guess
-    } else {
-        0.5 * high
-    };
-    let mut best = bare;
-    for _ in 0..20 {
+    let (mut best, mut high_miss) = at(high);
+    for _ in 0..30 {
+        let mut skin = (low * high_miss - high * low_miss) / (high_miss - low_miss);
+        if !(skin > low && skin < high) {
+            skin = f64::midpoint(low, high);
+        }
         let (open, miss) = at(skin);
-        best = Open { skin, ..open };
-        if miss.abs() <= 1e-4 * open.heat {
+        best = open;
+        if miss.abs() <= SKIN_CLOSE * open.heat {
             break;
         }
         // Illinois: halving the stale end's weight keeps both ends moving.
@@ -58,10 +74,6 @@ pub(crate) fn still_water(bath: f64, room: Air, diameter: f64, guess: f64) -> Op
         } else {
             (low, low_miss) = (skin, miss);
             high_miss *= 0.5;
-        }
-        skin = (low * high_miss - high * low_miss) / (high_miss - low_miss);
-        if !(skin > low && skin < high) {
-            skin = f64::midpoint(low, high);
         }
     }
     best
@@ -93,41 +105,79 @@ pub(crate) fn stirred_water(face_kelvin: f64, room: Air, diameter: f64) -> Open 
     }
 }
 
-/// Through a lid that fits: the damp layer under it, then the lid's own top. W/m2 of opening.
-pub(crate) fn under_lid(bath: f64, room: Air, shape: &Shape) -> f64 {
+/// What goes through a lid.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub(crate) struct Lidded {
+    /// W/m2 of opening.
+    pub(crate) heat: f64,
+    /// How much colder than the bath the lid is, K.
+    pub(crate) gap: f64,
+}
+
+/// Through a lid that fits: the damp layer under it, then the lid's own top. `guess` is where to look first for how much
+/// colder than the bath the lid is.
+pub(crate) fn under_lid(bath: f64, room: Air, shape: &Shape, guess: f64) -> Lidded {
     let emissivity = shape.build.emissivity;
     let sheds = |lid: f64| {
         let film = Film::between(room.warmed(lid), room);
         plate_up(&film, shape.diameter / 4.0) * (lid - room.kelvin) + radiation(emissivity, lid, room.kelvin)
     };
-    if bath <= room.kelvin {
-        return sheds(bath);
+    if bath - room.kelvin <= 0.01 {
+        return Lidded {
+            heat: sheds(bath),
+            gap: 0.0,
+        };
     }
-    let (mut low, mut high) = (room.kelvin, bath);
-    let (mut low_miss, mut high_miss) = (
-        -layer(bath, room.kelvin, room.pressure, shape.freeboard),
-        sheds(bath),
-    );
-    let mut shed = high_miss;
-    for _ in 0..20 {
-        let mut lid = (low * high_miss - high * low_miss) / (high_miss - low_miss);
-        if !(lid > low && lid < high) {
-            lid = f64::midpoint(low, high);
+    let at = |gap: f64| {
+        let heat = sheds(bath - gap);
+        (
+            Lidded { heat, gap },
+            layer(bath, bath - gap, room.pressure, shape.freeboard) - heat,
+        )
+    };
+    let most = bath - room.kelvin;
+    if guess > 0.0 && guess < most {
+        let (near, near_miss) = at(guess);
+        let mut last = (guess, near_miss);
+        let mut gap = guess - near_miss * guess / (GUESSED_STEEPNESS * near.heat.max(1.0));
+        for _ in 0..4 {
+            if !(gap > 0.0 && gap < most) {
+                break;
+            }
+            let (lidded, miss) = at(gap);
+            if miss.abs() <= LID_CLOSE * lidded.heat {
+                return lidded;
+            }
+            let next = gap - miss * (gap - last.0) / (miss - last.1);
+            last = (gap, miss);
+            gap = next;
         }
-        shed = sheds(lid);
-        let miss = shed - layer(bath, lid, room.pressure, shape.freeboard);
-        if miss.abs() <= 1e-3 * shed {
+    }
+    let (mut low, mut low_miss) = (0.0, -sheds(bath));
+    let (mut high, mut high_miss) = (most, layer(bath, room.kelvin, room.pressure, shape.freeboard));
+    let mut best = Lidded {
+        heat: -low_miss,
+        gap: 0.0,
+    };
+    for _ in 0..30 {
+        let mut gap = (low * high_miss - high * low_miss) / (high_miss - low_miss);
+        if !(gap > low && gap < high) {
+            gap = f64::midpoint(low, high);
+        }
+        let (lidded, miss) = at(gap);
+        best = lidded;
+        if miss.abs() <= LID_CLOSE * lidded.heat {
             break;
         }
         if miss > 0.0 {
-            (high, high_miss) = (lid, miss);
+            (high, high_miss) = (gap, miss);
             low_miss *= 0.5;
         } else {
-            (low, low_miss) = (lid, miss);
+            (low, low_miss) = (gap, miss);
             high_miss *= 0.5;
         }
     }
-    shed
+    best
 }
 
 /// The wetted wall and the dry wall above it, which is a fin. W.
@@ -215,6 +265,12 @@ fn fourth_root(value: f64) -> f64 {
 
 /// Rayleigh number at which the flow over a plate turns turbulent.
 const TURNS_TURBULENT: f64 = 1e7;
+/// How closely the heat to and from a skin must agree.
+const SKIN_CLOSE: f64 = 2e-4;
+/// How closely the heat to and from a lid must agree.
+const LID_CLOSE: f64 = 1e-3;
+/// Logarithmic steepness of the residual over the skin: 4/3 from below and the rest from above.
+const GUESSED_STEEPNESS: f64 = 1.9;
 /// The fourth root of a half.
 const HALF_EXCESS: f64 = 0.841;
 /// W/(m2 K4).
