@@ -2,9 +2,11 @@
 //!
 //! Knows nothing of recipes, files or clocks.
 
+pub mod basis;
 pub mod boil;
 pub mod cautions;
 pub mod dissolving;
+pub mod exhaust;
 pub mod fibre;
 pub mod fibre_facts;
 pub mod heat;
@@ -13,6 +15,7 @@ pub mod measures;
 pub mod quantity;
 pub mod reading;
 pub mod salts;
+pub mod scale;
 pub mod substance;
 pub mod time;
 pub mod vessel;

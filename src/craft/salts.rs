@@ -2,6 +2,9 @@
 //!
 //! Nothing here converts silently: an exchange carries both amounts, what they are equal in, and what is not equal.
 
+use std::fmt;
+
+use super::quantity::Mass;
 use super::substance::Substance;
 
 /// An element of the craft's substances.
@@ -153,6 +156,421 @@ pub const fn formula(substance: Substance) -> Option<Formula> {
 pub fn molar_mass(substance: Substance) -> Option<f64> {
     formula(substance).map(Formula::molar_mass)
 }
+
+/// What two salts are equal in when one stands for the other.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum EqualIn {
+    /// The aluminium they bring.
+    Aluminium,
+    /// The iron they bring.
+    Iron,
+    /// The sodium carbonate they hold.
+    SodiumCarbonate,
+    /// The citric acid they hold.
+    CitricAcid,
+    /// The sodium acetate they hold.
+    SodiumAcetate,
+}
+
+/// The aluminium that a label states, as a share of the whole.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct AluminiumLabel {
+    // Invariant: above 0 and at most the share of aluminium in its oxide.
+    aluminium_share: f64,
+}
+
+/// The salt that stands on the shelf.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum OnShelf {
+    /// One of known formula.
+    Known(Substance),
+    /// An aluminium salt of which only the label's aluminium is known, such as most that is sold as acetate.
+    Label(AluminiumLabel),
+}
+
+/// Something in which two salts differ though they are equal in their metal.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Difference {
+    /// One makes a sour bath, the other one of vinegar: they are not for the same fibres.
+    SourOrAcetate,
+    /// The label's figure is all that is known.
+    LabelOnly,
+    /// Shops sell several hydrates of it under one name.
+    WhichHydrate,
+    /// It dissolves slowly.
+    SlowToDissolve,
+    /// It harms eyes, which the other does not to this degree.
+    EyesMore,
+}
+
+/// The recipe's salt and the shelf's, each with its amount. Both are to be shown; the one that goes in is recorded.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Exchange {
+    /// What the recipe names.
+    pub recipe_salt: Substance,
+    /// How much of it the recipe asks.
+    pub recipe_amount: Mass,
+    /// What is there.
+    pub shelf_salt: OnShelf,
+    /// How much of it is equal.
+    pub shelf_amount: Mass,
+    /// What the amounts are equal in.
+    pub equal_in: EqualIn,
+    /// Where they are not equal.
+    pub differences: Vec<Difference>,
+}
+
+/// An aluminium acetate made in the bath from an aluminium salt and sodium acetate.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct AcetateInBath {
+    /// The acetate it stands for.
+    pub wanted_salt: Substance,
+    /// How much of that.
+    pub wanted_amount: Mass,
+    /// The aluminium salt.
+    pub aluminium_salt: OnShelf,
+    /// How much of it.
+    pub aluminium_amount: Mass,
+    /// The sodium acetate, dry or in crystals.
+    pub acetate_salt: Substance,
+    /// How much of it.
+    pub acetate_amount: Mass,
+}
+
+/// Why one salt can't stand for another.
+#[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
+pub enum NoExchange {
+    /// They share nothing that a bath needs.
+    #[error("{} can't stand for {}: they are not the same thing in another form", .shelf.name(), .recipe.name())]
+    NotOneKind {
+        /// What the recipe names.
+        recipe: Substance,
+        /// What is on the shelf.
+        shelf: Substance,
+    },
+    /// A label of aluminium can't stand for something without aluminium.
+    #[error("a salt known by its aluminium can't stand for {}, which brings none", .recipe.name())]
+    NoAluminium {
+        /// What the recipe names.
+        recipe: Substance,
+    },
+    /// A label's figure that no aluminium salt has.
+    #[error("{percent} % is not a label's share of {of}; it is above 0 and at most {high} %")]
+    Label {
+        /// What was read.
+        percent: f64,
+        /// Of what: `Al` or `Al2O3`.
+        of: &'static str,
+        /// The greatest share.
+        high: f64,
+    },
+    /// Not an aluminium acetate.
+    #[error("{} is not an aluminium acetate", .0.name())]
+    NotAnAluminiumAcetate(Substance),
+    /// Not a sodium acetate.
+    #[error("{} is not a sodium acetate", .0.name())]
+    NotASodiumAcetate(Substance),
+    /// Not an aluminium salt to make acetate of.
+    #[error("{} is not an alum or an aluminium sulfate", .0.name())]
+    NotAnAlum(Substance),
+    /// Not a soda.
+    #[error("{} is not soda", .0.name())]
+    NotSoda(Substance),
+    /// The amount wouldn't be a weight.
+    #[error("the equal amount of {grams} g is more than can be weighed here")]
+    TooMuch {
+        /// What came out.
+        grams: f64,
+    },
+}
+
+impl AluminiumLabel {
+    /// A label that states so many percent Al.
+    pub fn percent_aluminium(percent: f64) -> Result<Self, NoExchange> {
+        Self::of_share(percent, "Al", 1.0)
+    }
+
+    /// A label that states so many percent Al2O3.
+    pub fn percent_alumina(percent: f64) -> Result<Self, NoExchange> {
+        Self::of_share(percent, "Al2O3", ALUMINA.share(Element::Al))
+    }
+
+    /// The share of aluminium in the salt, 0 to 1.
+    #[must_use]
+    pub const fn aluminium_share(self) -> f64 {
+        self.aluminium_share
+    }
+
+    fn of_share(percent: f64, of: &'static str, aluminium_in_it: f64) -> Result<Self, NoExchange> {
+        let aluminium_share = percent / 100.0 * aluminium_in_it;
+        let share_max = ALUMINA.share(Element::Al);
+        if percent > 0.0 && aluminium_share <= share_max {
+            Ok(Self { aluminium_share })
+        } else {
+            let high = (share_max / aluminium_in_it * 1_000.0).floor() / 10.0;
+            Err(NoExchange::Label { percent, of, high })
+        }
+    }
+}
+
+impl Difference {
+    /// One line for the dyer.
+    #[must_use]
+    pub const fn text(self) -> &'static str {
+        match self {
+            Self::SourOrAcetate => "Equal in aluminium alone: alum makes a sour bath, acetate a mild one.",
+            Self::LabelOnly => "Reckoned by the label; the maker's formula isn't known.",
+            Self::WhichHydrate => "Shops sell several hydrates of this as one; check the label.",
+            Self::SlowToDissolve => "It dissolves slowly: stir until no grain is left.",
+            Self::EyesMore => "Aluminium sulfate is worse for eyes than alum: goggles.",
+        }
+    }
+}
+
+impl OnShelf {
+    /// The name a dyer reads.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Known(substance) => substance.name(),
+            Self::Label(_) => "the aluminium salt of this label",
+        }
+    }
+}
+
+impl EqualIn {
+    /// What it is, in words.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Aluminium => "aluminium",
+            Self::Iron => "iron",
+            Self::SodiumCarbonate => "sodium carbonate",
+            Self::CitricAcid => "citric acid",
+            Self::SodiumAcetate => "sodium acetate",
+        }
+    }
+}
+
+impl fmt::Display for Exchange {
+    /// Both amounts in one line, to a hundredth of a gram.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(
+            f,
+            "recipe: {:.2} g {}; shelf: {:.2} g {}, equal in {}; the record keeps which one went in",
+            self.recipe_amount.grams(),
+            self.recipe_salt.name(),
+            self.shelf_amount.grams(),
+            self.shelf_salt.name(),
+            self.equal_in.name(),
+        )
+    }
+}
+
+impl fmt::Display for AcetateInBath {
+    /// All three amounts in one line, to a hundredth of a gram.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(
+            f,
+            "recipe: {:.2} g {}; in the bath: {:.2} g {} and {:.2} g {} make as much of it",
+            self.wanted_amount.grams(),
+            self.wanted_salt.name(),
+            self.aluminium_amount.grams(),
+            self.aluminium_salt.name(),
+            self.acetate_amount.grams(),
+            self.acetate_salt.name(),
+        )
+    }
+}
+
+/// The shelf's salt in place of the recipe's, by what both are there for.
+///
+/// # Errors
+///
+/// When they are not one thing in two forms, or the amount leaves the range of weights.
+pub fn exchange(recipe: Substance, amount: Mass, shelf: OnShelf) -> Result<Exchange, NoExchange> {
+    let recipe_key = key(recipe);
+    let (equal_in, recipe_moles, shelf_moles) = match shelf {
+        OnShelf::Known(known) => match (recipe_key, key(known)) {
+            (Some((one, recipe_moles)), Some((other, shelf_moles))) if one == other => {
+                (one, recipe_moles, shelf_moles)
+            }
+            (Some(_) | None, Some(_) | None) => {
+                return Err(NoExchange::NotOneKind { recipe, shelf: known });
+            }
+        },
+        OnShelf::Label(label) => match recipe_key {
+            Some((EqualIn::Aluminium, recipe_moles)) => {
+                (EqualIn::Aluminium, recipe_moles, moles_of_label(label))
+            }
+            Some(_) | None => return Err(NoExchange::NoAluminium { recipe }),
+        },
+    };
+    Ok(Exchange {
+        recipe_salt: recipe,
+        recipe_amount: amount,
+        shelf_salt: shelf,
+        shelf_amount: weighable(amount.grams() * recipe_moles / shelf_moles)?,
+        equal_in,
+        differences: differences(recipe, shelf),
+    })
+}
+
+/// An aluminium acetate of the recipe made in the bath: an alum, and sodium acetate for each acetate it holds.
+///
+/// # Errors
+///
+/// When `wanted` is no aluminium acetate, `aluminium` no alum or sulfate, or `acetate` no sodium acetate.
+pub fn acetate_in_bath(
+    wanted: Substance,
+    amount: Mass,
+    aluminium: OnShelf,
+    acetate: Substance,
+) -> Result<AcetateInBath, NoExchange> {
+    let wanted_formula = formula(wanted)
+        .filter(|_| is_aluminium_acetate(wanted))
+        .ok_or(NoExchange::NotAnAluminiumAcetate(wanted))?;
+    if let OnShelf::Known(known) = aluminium
+        && (is_aluminium_acetate(known) || !matches!(key(known), Some((EqualIn::Aluminium, _))))
+    {
+        return Err(NoExchange::NotAnAlum(known));
+    }
+    let acetate_moles_per_gram = match key(acetate) {
+        Some((EqualIn::SodiumAcetate, moles)) => moles,
+        Some((EqualIn::Aluminium | EqualIn::Iron | EqualIn::SodiumCarbonate | EqualIn::CitricAcid, _))
+        | None => return Err(NoExchange::NotASodiumAcetate(acetate)),
+    };
+    let moles = amount.grams() / wanted_formula.molar_mass();
+    let acetates = f64::from(wanted_formula.count(Element::C)) / 2.0; // two carbons in each
+    let aluminium_amount = exchange(wanted, amount, aluminium)?.shelf_amount;
+    Ok(AcetateInBath {
+        wanted_salt: wanted,
+        wanted_amount: amount,
+        aluminium_salt: aluminium,
+        aluminium_amount,
+        acetate_salt: acetate,
+        acetate_amount: weighable(moles * acetates / acetate_moles_per_gram)?,
+    })
+}
+
+/// Soda that brings `hydroxide_per_aluminium` moles of alkali for each mole of the alum's aluminium.
+///
+/// One of carbonate counts for two of alkali. One to one makes the neutral alum of cotton mordants.
+///
+/// # Errors
+///
+/// When `alum` brings no aluminium or `soda` is no form of sodium carbonate.
+pub fn soda_for_alum(
+    alum: Substance,
+    amount: Mass,
+    hydroxide_per_aluminium: f64,
+    soda: Substance,
+) -> Result<Mass, NoExchange> {
+    let Some((EqualIn::Aluminium, aluminium_moles)) = key(alum) else {
+        return Err(NoExchange::NotAnAlum(alum));
+    };
+    let Some((EqualIn::SodiumCarbonate, soda_moles)) = key(soda) else {
+        return Err(NoExchange::NotSoda(soda));
+    };
+    weighable(amount.grams() * aluminium_moles * hydroxide_per_aluminium / 2.0 / soda_moles)
+}
+
+/// What a substance is there for, and the moles of it in one gram; `None` for what has no other form here.
+fn key(substance: Substance) -> Option<(EqualIn, f64)> {
+    let formula = formula(substance)?;
+    let per_gram = 1.0 / formula.molar_mass();
+    match substance {
+        Substance::PotashAlum
+        | Substance::AmmoniumAlum
+        | Substance::SodaAlum
+        | Substance::BurntAlum
+        | Substance::AluminiumSulfate14
+        | Substance::AluminiumSulfate16
+        | Substance::AluminiumSulfate17
+        | Substance::AluminiumSulfate18
+        | Substance::AluminiumTriacetate
+        | Substance::AluminiumMonoacetate
+        | Substance::AluminiumDiacetate => Some((
+            EqualIn::Aluminium,
+            f64::from(formula.count(Element::Al)) * per_gram,
+        )),
+        Substance::FerrousSulfate7 | Substance::FerrousSulfate1 => Some((EqualIn::Iron, per_gram)),
+        Substance::SodaAsh | Substance::SodaMonohydrate | Substance::SodaCrystals => {
+            Some((EqualIn::SodiumCarbonate, per_gram))
+        }
+        Substance::CitricAcid | Substance::CitricAcidMonohydrate => Some((EqualIn::CitricAcid, per_gram)),
+        Substance::SodiumAcetate | Substance::SodiumAcetateTrihydrate => {
+            Some((EqualIn::SodiumAcetate, per_gram))
+        }
+        Substance::CalciumAcetate
+        | Substance::CreamOfTartar
+        | Substance::TartaricAcid
+        | Substance::TannicAcid
+        | Substance::CopperSulfate5
+        | Substance::TinChloride2
+        | Substance::BakingSoda
+        | Substance::Chalk
+        | Substance::SlakedLime
+        | Substance::NeutralSoap
+        | Substance::NeutralDetergent
+        | Substance::WheatBran
+        | Substance::Fructose
+        | Substance::Vinegar
+        | Substance::Salt => None,
+    }
+}
+
+fn moles_of_label(label: AluminiumLabel) -> f64 {
+    label.aluminium_share / Element::Al.atomic_weight()
+}
+
+fn differences(recipe: Substance, shelf: OnShelf) -> Vec<Difference> {
+    let mut found = Vec::new();
+    match shelf {
+        OnShelf::Known(known) => {
+            if is_aluminium_acetate(known) != is_aluminium_acetate(recipe) {
+                found.push(Difference::SourOrAcetate);
+            }
+            if is_aluminium_sulfate(known) {
+                found.push(Difference::WhichHydrate);
+                if !is_aluminium_sulfate(recipe) {
+                    found.push(Difference::EyesMore);
+                }
+            }
+            if matches!(known, Substance::BurntAlum | Substance::FerrousSulfate1) {
+                found.push(Difference::SlowToDissolve);
+            }
+        }
+        OnShelf::Label(_) => found.push(Difference::LabelOnly),
+    }
+    found
+}
+
+const fn is_aluminium_acetate(substance: Substance) -> bool {
+    matches!(
+        substance,
+        Substance::AluminiumTriacetate | Substance::AluminiumDiacetate | Substance::AluminiumMonoacetate
+    )
+}
+
+const fn is_aluminium_sulfate(substance: Substance) -> bool {
+    matches!(
+        substance,
+        Substance::AluminiumSulfate14
+            | Substance::AluminiumSulfate16
+            | Substance::AluminiumSulfate17
+            | Substance::AluminiumSulfate18
+    )
+}
+
+fn weighable(grams: f64) -> Result<Mass, NoExchange> {
+    Mass::from_grams(grams).map_err(|_| NoExchange::TooMuch { grams })
+}
+
+const ALUMINA: Formula = Formula {
+    atoms: &[(Element::Al, 2), (Element::O, 3)],
+    water: 0,
+};
 
 const WATER: &[(Element, u32)] = &[(Element::H, 2), (Element::O, 1)];
 

@@ -24,7 +24,12 @@ mod craft_boil;
 mod craft_cautions;
 mod craft_dissolving;
 mod craft_heat;
+    clippy::as_conversions,
+    reason = "a test says what went wrong by failing"
+mod craft_amounts;
+mod craft_measures;
 mod craft_reading;
+mod craft_salts;
 mod craft_tables;
 mod journal_crash;
 #[cfg(feature = "shell")]
