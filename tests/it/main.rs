@@ -45,3 +45,7 @@ mod recipe_hostile;
 mod recipe_worked;
 mod support;
 mod craft_learn;
+//! Tests of the pure rooms and of the house rules. They need no shell, no display and no sound.
+    clippy::disallowed_methods,
+    reason = "a test that stumbles should fall, and fixtures are files; clippy's own switches for tests don't reach helpers"
+mod tidy;
