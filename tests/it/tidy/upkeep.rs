@@ -34,7 +34,7 @@ fn every_fixture_is_used() {
     let idle: Vec<String> = FIXTURES
         .iter()
         .flat_map(|under| paths(under))
-        .filter(|path| !path.ends_with("README.md") && !is_used(path, &tests))
+        .filter(|path| !path.ends_with(".md") && !is_used(path, &tests))
         .filter(|path| !(path.starts_with("ui/") && is_used(path, &previews)))
         .collect();
 
