@@ -15,7 +15,7 @@ use super::store::{Store, StoreFault};
 pub struct Recovered {
     /// The bath asked for.
     pub bath: BathId,
-    /// The chain that stands: records 1, 2, 3, … without a gap, every act whole.
+    /// The chain that stands: records 1, 2, 3 and so on, without a gap, every act whole.
     pub records: Vec<Record>,
     /// Whole records newer than the chain that don't join it, because something between is missing. They were
     /// kept once; a person must decide what they mean.

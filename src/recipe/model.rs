@@ -55,7 +55,7 @@ pub struct Figure<T> {
     pub source_index: usize,
 }
 
-/// A letter that names an addition on the sheet and on the curve: `A`, `B`, …
+/// A letter that names an addition on the sheet and on the curve: `A`, `B` and so on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Letter(pub char);
 

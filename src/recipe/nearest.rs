@@ -8,7 +8,7 @@ const SUGGESTIONS_MOST: usize = 5;
 /// The candidate that the word was most likely meant to be, or `None` when none is near.
 ///
 /// Case, spaces and underscores don't count. Of two equally near the earlier one is given.
-pub(super) fn nearest<'c>(word: &str, candidates: impl IntoIterator<Item = &'c str>) -> Option<&'c str> {
+pub fn nearest<'c>(word: &str, candidates: impl IntoIterator<Item = &'c str>) -> Option<&'c str> {
     near(word, candidates).into_iter().next()
 }
 

@@ -6,9 +6,8 @@ mod cli;
 pub mod clock;
 mod commands;
 pub mod data;
-mod exit;
-//! Room shell.
 pub mod disk;
+mod exit;
 pub mod sound;
 mod terminal;
 

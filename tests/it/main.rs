@@ -1,11 +1,8 @@
-//! The everyday tests: pure, no screen, no sound, no network.
+//! Tests of the pure rooms and of the house rules: no screen, no sound, no network.
 
-//! Pure tests.
 #![allow(
     clippy::unwrap_used,
     clippy::expect_used,
-    clippy::as_conversions,
-    clippy::arithmetic_side_effects,
     clippy::panic,
     clippy::indexing_slicing,
     clippy::arithmetic_side_effects,
@@ -14,19 +11,19 @@
     clippy::float_cmp,
     clippy::wildcard_enum_match_arm,
     clippy::match_wildcard_for_single_variants,
+    clippy::disallowed_methods,
+    clippy::print_stderr,
     missing_docs,
     unreachable_pub,
-    reason = "helpers of tests may fall over, which is how they fail"
-    reason = "helpers outside #[test] functions may fall over and count plainly: that is what a test does"
+    reason = "a test that stumbles should fall, and fixtures are files; clippy's own switches for tests don't reach helpers"
 )]
 
+mod craft_amounts;
 mod craft_boil;
 mod craft_cautions;
 mod craft_dissolving;
 mod craft_heat;
-    clippy::as_conversions,
-    reason = "a test says what went wrong by failing"
-mod craft_amounts;
+mod craft_learn;
 mod craft_measures;
 mod craft_reading;
 mod craft_salts;
@@ -44,8 +41,4 @@ mod recipe_faults;
 mod recipe_hostile;
 mod recipe_worked;
 mod support;
-mod craft_learn;
-//! Tests of the pure rooms and of the house rules. They need no shell, no display and no sound.
-    clippy::disallowed_methods,
-    reason = "a test that stumbles should fall, and fixtures are files; clippy's own switches for tests don't reach helpers"
 mod tidy;
