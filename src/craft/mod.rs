@@ -2,6 +2,7 @@
 //!
 //! Knows nothing of recipes, files or clocks.
 
+pub mod acidity;
 pub mod basis;
 pub mod boil;
 pub mod cautions;

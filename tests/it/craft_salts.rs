@@ -172,7 +172,7 @@ fn stoichiometry_is_as_tabled() {
     assert_eq!(table.len(), 9);
 }
 
-/// A label of 17 % Al2O3 is 9.0 % Al (the trade's usual statement of aluminium sulfate; from memory).
+/// A label of 17 % `Al2O3` is 9.0 % Al (the trade's usual statement of aluminium sulfate; from memory).
 #[test]
 fn a_label_in_alumina_is_read_as_aluminium() {
     let label = AluminiumLabel::percent_alumina(17.0).unwrap();
