@@ -166,9 +166,12 @@ pub enum ReadingFault {
     },
 }
 
-/// A weight: `100 g`, `1.2 kg`, `3.5 oz`, `2 lb`.
+/// A weight: `100 g`, `1.2 kg`, `3.5 oz`, `2 lb`, `1 lb 4 oz`.
 pub fn mass(text: &str) -> Result<Mass, ReadingFault> {
-    let grams = in_base_unit(text, &MASS)?;
+    let grams = match pounds_and_ounces(text) {
+        Some((pounds, ounces)) => in_base_unit(pounds, &MASS)? + in_base_unit(ounces, &MASS)?,
+        None => in_base_unit(text, &MASS)?,
+    };
     Mass::from_grams(grams).map_err(|fault| out_of_range(text, fault))
 }
 
@@ -665,6 +668,22 @@ const SPAN: Kind = Kind {
         Unit::new("s", &["s", "sec", "secs", "second", "seconds"], 1.0 / 60.0),
     ],
 };
+
+/// The two parts of `1 lb 4 oz`, each with its unit, if the text is shaped so; never with a minus sign.
+fn pounds_and_ounces(text: &str) -> Option<(&str, &str)> {
+    let (pounds, ounces) = text.trim().split_once("lb")?;
+    let ounces = ounces.strip_prefix('s').unwrap_or(ounces).trim();
+    let is_number = |text: &str| {
+        text.starts_with(|c: char| c.is_ascii_digit())
+            && text.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | ','))
+    };
+    (is_number(pounds.trim()) && is_number(ounces.strip_suffix("oz")?.trim())).then(|| {
+        (
+            text.trim().get(..pounds.len().saturating_add(2)).unwrap_or(text),
+            ounces,
+        )
+    })
+}
 
 fn in_base_unit(text: &str, kind: &Kind) -> Result<f64, ReadingFault> {
     let (number, unit_text) = numeral(text, text, kind)?;

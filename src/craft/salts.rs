@@ -290,7 +290,7 @@ impl AluminiumLabel {
         Self::of_share(percent, "Al", 1.0)
     }
 
-    /// A label that states so many percent Al2O3.
+    /// A label that states so many percent `Al2O3`.
     pub fn percent_alumina(percent: f64) -> Result<Self, NoExchange> {
         Self::of_share(percent, "Al2O3", ALUMINA.share(Element::Al))
     }

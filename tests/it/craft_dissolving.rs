@@ -133,7 +133,7 @@ fn salts_without_a_table_say_that_they_rest_on_a_rule_of_thumb() {
         let cup = dissolving::cup(substance, grams(10.0), celsius(60.0));
         match (cup.taking, dissolving::solubility(substance, celsius(60.0))) {
             (Taking::Dissolves, Some(_)) => {
-                assert!(matches!(cup.footing, Footing::Table(_)), "{substance:?}")
+                assert!(matches!(cup.footing, Footing::Table(_)), "{substance:?}");
             }
             (Taking::Dissolves | Taking::StirredUp, None) => {
                 assert!(

@@ -11,22 +11,40 @@ use proptest::prelude::*;
 fn read(kind: &str, text: &str) -> Result<f64, String> {
     let said = |fault: ReadingFault| fault.to_string();
     match kind {
-        "mass" => reading::mass(text).map(|q| q.grams()).map_err(said),
-        "volume" => reading::volume(text).map(|q| q.litres()).map_err(said),
-        "temperature" => reading::temperature(text).map(|q| q.celsius()).map_err(said),
-        "length" => reading::length(text).map(|q| q.centimetres()).map_err(said),
-        "altitude" => reading::altitude(text).map(|q| q.metres()).map_err(said),
-        "power" => reading::power(text).map(|q| q.watts()).map_err(said),
-        "pressure" => reading::pressure(text).map(|q| q.hectopascals()).map_err(said),
-        "percent" => reading::percent(text).map(|q| q.percent()).map_err(said),
+        "mass" => reading::mass(text)
+            .map(potside::craft::quantity::Mass::grams)
+            .map_err(said),
+        "volume" => reading::volume(text)
+            .map(potside::craft::quantity::Volume::litres)
+            .map_err(said),
+        "temperature" => reading::temperature(text)
+            .map(potside::craft::quantity::Temperature::celsius)
+            .map_err(said),
+        "length" => reading::length(text)
+            .map(potside::craft::quantity::Length::centimetres)
+            .map_err(said),
+        "altitude" => reading::altitude(text)
+            .map(potside::craft::quantity::Altitude::metres)
+            .map_err(said),
+        "power" => reading::power(text)
+            .map(potside::craft::quantity::Power::watts)
+            .map_err(said),
+        "pressure" => reading::pressure(text)
+            .map(potside::craft::quantity::Pressure::hectopascals)
+            .map_err(said),
+        "percent" => reading::percent(text)
+            .map(potside::craft::quantity::PercentWof::percent)
+            .map_err(said),
         "share" => reading::share(text).map_err(said),
         "concentration" => reading::concentration(text)
-            .map(|q| q.grams_per_litre())
+            .map(potside::craft::quantity::Concentration::grams_per_litre)
             .map_err(said),
         "liquor" => reading::liquor_ratio(text)
-            .map(|q| q.litres_per_kg())
+            .map(potside::craft::quantity::LiquorRatio::litres_per_kg)
             .map_err(said),
-        "ramp" => reading::ramp(text).map(|q| q.kelvin_per_minute()).map_err(said),
+        "ramp" => reading::ramp(text)
+            .map(potside::craft::quantity::Ramp::kelvin_per_minute)
+            .map_err(said),
         "span" => reading::span(text).map(Span::minutes).map_err(said),
         other => panic!("no kind {other}"),
     }
@@ -45,6 +63,8 @@ fn texts_give_the_quantity_they_say() {
         ("mass", "1e2 g", 100.0),
         ("mass", "3.5 oz", 99.223_330_937_5), // 28.349523125 g each
         ("mass", "2 lb", 907.184_74),
+        ("mass", "1 lb 4 oz", 566.990_462_5),
+        ("mass", "6lbs 4,5oz", 2_849.127_074_062_5), // 6.28125 lb
         ("volume", "12L", 12.0),
         ("volume", "500 ml", 0.5),
         ("volume", "4 us-gal", 15.141_647_136),
@@ -66,7 +86,7 @@ fn texts_give_the_quantity_they_say() {
         ("altitude", "-50 m", -50.0),
         ("power", "2kW", 2000.0),
         ("power", "1500 W", 1500.0),
-        ("power", "10000 BTU/h", 2930.710_701_722_222),
+        ("power", "10000 BTU/h", 2_930.710_701_722),
         ("pressure", "845 hPa", 845.0),
         ("pressure", "1013 mbar", 1013.0),
         ("pressure", "84.5 kPa", 845.0),
