@@ -519,7 +519,7 @@ const SCALD_60: Caution = caution(
     BURN_TABLES,
 );
 const SCALD_BELOW: Caution = caution(
-    "55 C takes about 30 seconds, 49 C about 10 minutes; 43 C or less is safe for hands.",
+    "55 C takes about 30 seconds, 49 C about 10 minutes; hands may go in at 43 C or less.",
     BURN_TABLES,
 );
 const SCALD_CHILDREN: Caution = caution(
