@@ -61,3 +61,5 @@ fn dispatch(cli: &Cli) -> Exit {
         None => Exit::Well,
     }
 }
+//! Room shell.
+pub mod glass;

@@ -8,3 +8,5 @@ pub mod rehearse_text;
 pub mod sheet_json;
 pub mod sheet_text;
 pub mod words;
+//! Room view.
+pub mod screen;

@@ -1,2 +1,19 @@
 //! Headless screens.
 mod sounds;
+//! Headless screens: how they look, how they behave, what a finger or a key does to them.
+#![allow(
+    clippy::as_conversions,
+    clippy::arithmetic_side_effects,
+    clippy::disallowed_methods,
+    clippy::expect_used,
+    clippy::indexing_slicing,
+    clippy::integer_division,
+    clippy::panic,
+    clippy::unwrap_used,
+    reason = "tests may fall over with their reason, and they read and write reference pictures"
+)]
+
+mod gallery;
+mod manners;
+mod painted;
+mod previews;

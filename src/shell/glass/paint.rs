@@ -1,0 +1,225 @@
+//! Turns what a screen shows into sets on the window, and sets only what changed. Each list is one model, made once and
+//! edited in place, so that a new second repaints a second.
+
+use std::rc::Rc;
+
+use slint::{Global, Model, ModelRc, VecModel};
+
+use super::generated as glass;
+use super::wares::ToGlass;
+use crate::view::screen::{CurveLists, Screen, Status, Theme};
+
+/// How long a firm tap takes to fill the slab, in milliseconds: dry hands, wet hands.
+const FIRM_MS: (i64, i64) = (250, 600);
+
+/// Paints one window. Keeps its lists and what it painted last.
+pub struct Painter {
+    lists: Lists,
+    last_screen: Option<Screen>,
+    last_status: Option<Status>,
+}
+
+impl Painter {
+    /// Gives the window its lists, empty as yet.
+    #[must_use]
+    pub fn new(window: &glass::AppWindow) -> Self {
+        let lists = Lists::default();
+        lists.hang_on(window);
+        Self {
+            lists,
+            last_screen: None,
+            last_status: None,
+        }
+    }
+
+    /// Puts a screen on the glass. Says whether anything changed.
+    pub fn paint(&mut self, window: &glass::AppWindow, screen: &Screen) -> bool {
+        if self.last_screen.as_ref() == Some(screen) {
+            return false;
+        }
+        self.set(window, screen);
+        let route = screen.route();
+        let moved_on = self.last_screen.as_ref().is_none_or(|last| last.route() != route);
+        if moved_on {
+            glass::NavBridge::get(window).set_route(route.to_glass());
+            window.invoke_rest_focus();
+        }
+        self.last_screen = Some(screen.clone());
+        true
+    }
+
+    /// Puts on the glass what stands on every screen. Says whether anything changed.
+    pub fn paint_status(&mut self, window: &glass::AppWindow, status: &Status) -> bool {
+        if self.last_status.as_ref() == Some(status) {
+            return false;
+        }
+        refill(&self.lists.notices, &status.notices);
+        glass::StatusBridge::get(window).set_flash(status.flash);
+        glass::ThemeMotion::get(window).set_firm(if status.wet_hands { FIRM_MS.1 } else { FIRM_MS.0 });
+        set_theme(window, status.theme);
+        self.last_status = Some(status.clone());
+        true
+    }
+
+    fn set(&self, window: &glass::AppWindow, screen: &Screen) {
+        let lists = &self.lists;
+        match screen {
+            Screen::Stove(stove) => {
+                glass::StoveBridge::get(window).set_screen(stove.to_glass());
+                refill(&lists.stove_pots, &stove.pots);
+            }
+            Screen::Goods(goods) => {
+                glass::GoodsBridge::get(window).set_screen(goods.to_glass());
+                refill(&lists.fibres, &goods.fibres);
+            }
+            Screen::Choose(choose) => {
+                glass::ChooseBridge::get(window).set_screen(choose.to_glass());
+                refill(&lists.rows, &choose.rows);
+                refill(&lists.choose_foot, &choose.foot);
+            }
+            Screen::Number(number) => {
+                glass::NumberBridge::get(window).set_screen(number.to_glass());
+                refill(&lists.units, &number.units);
+            }
+            Screen::Sheet(sheet) => {
+                glass::SheetBridge::get(window).set_screen(sheet.to_glass());
+                refill(&lists.additions, &sheet.additions);
+                refill(&lists.lines, &sheet.lines);
+                refill(&lists.cautions, &sheet.cautions);
+                refill(&lists.ways_out, &sheet.ways_out);
+                lists.sheet_curve.refill(&sheet.lists);
+            }
+            Screen::Working(working) => {
+                glass::SheetBridge::get(window).set_working(working.to_glass());
+                refill(&lists.inputs, &working.inputs);
+            }
+            Screen::Run(run) => {
+                glass::RunBridge::get(window).set_screen(run.to_glass());
+                refill(&lists.rail, &run.rail);
+                refill(&lists.sides, &run.sides);
+                lists.run_curve.refill(&run.lists);
+            }
+            Screen::Far(far) => glass::RunBridge::get(window).set_far(far.to_glass()),
+            Screen::Ask(ask) => {
+                glass::AskBridge::get(window).set_screen(ask.to_glass());
+                refill(&lists.facts, &ask.facts);
+                refill(&lists.choices, &ask.choices);
+            }
+            Screen::Returned(returned) => {
+                glass::AskBridge::get(window).set_returned(returned.to_glass());
+                refill(&lists.choices, &returned.choices);
+            }
+            Screen::Record(record) => {
+                glass::RecordBridge::get(window).set_screen(record.to_glass());
+                refill(&lists.record_lines, &record.lines);
+                refill(&lists.record_foot, &record.foot);
+                lists.record_curve.refill(&record.lists);
+            }
+            Screen::Wipe(wipe) => glass::AskBridge::get(window).set_wipe(wipe.to_glass()),
+        }
+    }
+}
+
+fn set_theme(window: &glass::AppWindow, theme: Theme) {
+    glass::ThemeColors::get(window).set_theme(theme.to_glass());
+}
+
+type List<T> = Rc<VecModel<T>>;
+
+#[derive(Default)]
+struct CurveModels {
+    marks: List<glass::CurveMark>,
+    temperatures: List<glass::CurveRule>,
+    times: List<glass::CurveRule>,
+}
+
+impl CurveModels {
+    fn refill(&self, lists: &CurveLists) {
+        refill(&self.marks, &lists.marks);
+        refill(&self.temperatures, &lists.temperatures);
+        refill(&self.times, &lists.times);
+    }
+}
+
+#[derive(Default)]
+struct Lists {
+    notices: List<glass::Notice>,
+    stove_pots: List<glass::StovePot>,
+    fibres: List<glass::Row>,
+    rows: List<glass::Row>,
+    choose_foot: List<glass::SideAct>,
+    units: List<glass::UnitChoice>,
+    additions: List<glass::Row>,
+    lines: List<glass::Row>,
+    cautions: List<glass::CautionLine>,
+    ways_out: List<glass::Row>,
+    sheet_curve: CurveModels,
+    inputs: List<glass::Fact>,
+    rail: List<glass::RailPot>,
+    sides: List<glass::SideAct>,
+    run_curve: CurveModels,
+    facts: List<glass::Fact>,
+    choices: List<glass::Slab>,
+    record_lines: List<glass::RecordLine>,
+    record_foot: List<glass::SideAct>,
+    record_curve: CurveModels,
+}
+
+impl Lists {
+    fn hang_on(&self, window: &glass::AppWindow) {
+        glass::StatusBridge::get(window).set_notices(share(&self.notices));
+        glass::StoveBridge::get(window).set_pots(share(&self.stove_pots));
+        glass::GoodsBridge::get(window).set_fibres(share(&self.fibres));
+        let choose = glass::ChooseBridge::get(window);
+        choose.set_rows(share(&self.rows));
+        choose.set_foot(share(&self.choose_foot));
+        glass::NumberBridge::get(window).set_units(share(&self.units));
+        let sheet = glass::SheetBridge::get(window);
+        sheet.set_additions(share(&self.additions));
+        sheet.set_lines(share(&self.lines));
+        sheet.set_cautions(share(&self.cautions));
+        sheet.set_ways_out(share(&self.ways_out));
+        sheet.set_marks(share(&self.sheet_curve.marks));
+        sheet.set_temperatures(share(&self.sheet_curve.temperatures));
+        sheet.set_times(share(&self.sheet_curve.times));
+        sheet.set_working_inputs(share(&self.inputs));
+        let run = glass::RunBridge::get(window);
+        run.set_rail(share(&self.rail));
+        run.set_sides(share(&self.sides));
+        run.set_marks(share(&self.run_curve.marks));
+        run.set_temperatures(share(&self.run_curve.temperatures));
+        run.set_times(share(&self.run_curve.times));
+        let ask = glass::AskBridge::get(window);
+        ask.set_facts(share(&self.facts));
+        ask.set_choices(share(&self.choices));
+        let record = glass::RecordBridge::get(window);
+        record.set_lines(share(&self.record_lines));
+        record.set_foot(share(&self.record_foot));
+        record.set_marks(share(&self.record_curve.marks));
+        record.set_temperatures(share(&self.record_curve.temperatures));
+        record.set_times(share(&self.record_curve.times));
+    }
+}
+
+fn share<T: Clone + 'static>(list: &List<T>) -> ModelRc<T> {
+    ModelRc::from(Rc::clone(list))
+}
+
+/// Makes a model show these rows, touching only the rows that differ.
+fn refill<V, T>(model: &VecModel<T>, wanted: &[V])
+where
+    V: ToGlass<Glass = T>,
+    T: Clone + PartialEq + 'static,
+{
+    while model.row_count() > wanted.len() {
+        drop(model.remove(model.row_count().saturating_sub(1)));
+    }
+    for (index, value) in wanted.iter().enumerate() {
+        let value = value.to_glass();
+        match model.row_data(index) {
+            Some(shown) if shown == value => {}
+            Some(_) => model.set_row_data(index, value),
+            None => model.push(value),
+        }
+    }
+}

@@ -1,0 +1,107 @@
+//! From the view's plain structs to the generated ones, field by field. No field is formatted or decided here.
+
+use slint::SharedString;
+
+use super::generated as glass;
+use crate::view::screen as view;
+
+/// A value of the view as the markup takes it.
+pub(super) trait ToGlass {
+    /// What it becomes.
+    type Glass;
+    /// Makes it.
+    fn to_glass(&self) -> Self::Glass;
+}
+
+impl ToGlass for String {
+    type Glass = SharedString;
+    fn to_glass(&self) -> SharedString {
+        SharedString::from(self.as_str())
+    }
+}
+
+/// Values that are the same on both sides.
+macro_rules! same {
+    ($($kind:ty),*) => {$(
+        impl ToGlass for $kind {
+            type Glass = Self;
+            fn to_glass(&self) -> Self {
+                *self
+            }
+        }
+    )*};
+}
+
+/// Enums whose variants carry the same names on both sides.
+macro_rules! words {
+    ($($name:ident: $($variant:ident),+;)*) => {$(
+        impl ToGlass for view::$name {
+            type Glass = glass::$name;
+            fn to_glass(&self) -> glass::$name {
+                match self {
+                    $(Self::$variant => glass::$name::$variant,)+
+                }
+            }
+        }
+    )*};
+}
+
+/// Structs whose fields carry the same names on both sides; lists of the view that travel as models are left out.
+macro_rules! parts {
+    ($($name:ident: $($field:ident),+;)*) => {$(
+        impl ToGlass for view::$name {
+            type Glass = glass::$name;
+            fn to_glass(&self) -> glass::$name {
+                glass::$name {
+                    $($field: self.$field.to_glass(),)+
+                }
+            }
+        }
+    )*};
+}
+
+same!(bool, i32, f32);
+
+words! {
+    Route: Stove, Goods, Choose, Number, Sheet, Working, Run, Far, Ask, Returned, Record, Wipe;
+    Theme: Daylight, Kitchen, Night;
+    Icon: None, Tick, Cross, TakeBack, Skip, Reading, Stove, More, Heard, Pot, Scale, Plus, Minus, Up, Down, Left,
+        Right, Warn, Book, Bench, Rehearse, Question, SoundOff, SaveOff, Erase, Drop, Clock, Lid, Flame;
+    Liquor: Water, Mordant, Indigo, Madder, Weld, Walnut, Verdigris;
+    Lid: Off, Loose, Tight;
+    Heat: Off, Low, High;
+    Steam: None, Some, Much;
+    Place: Absent, Out, Within;
+    MarkKind: Addition, Turn, Reading, Tap;
+    NoticeWeight: Quiet, Caution, Urgent;
+}
+
+parts! {
+    PotPicture: pot, level, liquor, lid, heat, steam, goods, bag, said;
+    ActWords: verb, amount, object, how, caution, time, time_label;
+    Slab: key, label, detail, icon, enabled, quiet;
+    SideAct: key, label, icon, enabled, strong;
+    RailPot: pot, act, time, forward, calling, said;
+    CurveMark: x, y, label, kind;
+    CurveRule: at, label;
+    BathCurve: band, plan, done, now, said;
+    RunScreen: title, step, clock, pot, pot_words, act, slab, other, curve;
+    FarScreen: pot, first, second, time, time_label, calling;
+    StovePot: pot, title, act, time, time_label, calling, said;
+    StoveScreen: clock, date, idle_title, idle_note, can_begin;
+    Row: key, label, detail, value, icon, chosen, enabled;
+    ChooseScreen: title, note, columns, tiles, empty;
+    UnitChoice: key, label, chosen;
+    NumberScreen: title, target, typed, hint, unit, doubt, point, minus, slab;
+    GoodsScreen: weight, weight_note, hanks, state, state_note, can_go_on, missing;
+    CautionLine: topic, text, read;
+    SheetScreen: title, note, refusal, slab, curve, footer;
+    Fact: label, value;
+    WorkingScreen: title, result, formula, source, strength;
+    AskScreen: pot, title, detail;
+    ReturnScreen: pot, title, last_saved, off_for, probably, measure, question;
+    RecordLine: step, planned, actual, note, off;
+    RecordScreen: title, note, curve;
+    WipeScreen: act, time;
+    Notice: text, icon, weight;
+}
