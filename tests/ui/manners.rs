@@ -150,7 +150,7 @@ fn pressables(window: &ComponentInstance) -> Vec<Pressable> {
         .find_all()
     {
         let mut item = measure(&element);
-        if ["RowButton", "CautionLine"].contains(&item.kind.as_str()) {
+        if item.kind == "RowButton" {
             for page in &pages {
                 cut_to(&mut item, page);
             }
