@@ -8,6 +8,7 @@ mod commands;
 pub mod data;
 pub mod disk;
 mod exit;
+pub mod glass;
 pub mod sound;
 mod terminal;
 
@@ -61,5 +62,3 @@ fn dispatch(cli: &Cli) -> Exit {
         None => Exit::Well,
     }
 }
-//! Room shell.
-pub mod glass;

@@ -5,8 +5,7 @@
 pub mod act;
 pub mod firm_tap;
 pub mod rehearse_text;
+pub mod screen;
 pub mod sheet_json;
 pub mod sheet_text;
 pub mod words;
-//! Room view.
-pub mod screen;

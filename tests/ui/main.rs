@@ -1,5 +1,3 @@
-//! Headless screens.
-mod sounds;
 //! Headless screens: how they look, how they behave, what a finger or a key does to them.
 #![allow(
     clippy::as_conversions,
@@ -17,3 +15,4 @@ mod gallery;
 mod manners;
 mod painted;
 mod previews;
+mod sounds;

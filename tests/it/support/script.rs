@@ -156,10 +156,6 @@ impl Stage {
             Err(refusal) => writeln!(self.told, "{} refused: {refusal}", shown(self.now)).unwrap(),
         }
     }
-
-    pub(crate) fn now(&self) -> Moment {
-        self.now
-    }
 }
 
 fn clock(text: &str) -> u64 {
