@@ -25,7 +25,7 @@ fn region_four_gives_the_release_check_points_to_nine_figures() {
     }
 }
 
-/// ISO 2533 pressure by three codes, boiling point by IF97 and IAPWS-95 (iapws 1.5.5, CoolProp 8.0.0).
+/// ISO 2533 pressure by three codes, boiling point by IF97 and IAPWS-95 (iapws 1.5.5, `CoolProp` 8.0.0).
 #[test]
 fn boiling_point_by_altitude_agrees_with_the_table() {
     let rows = super::craft_heat::rows(include_str!("../tables/boiling_point_altitude.csv"));
@@ -107,7 +107,7 @@ fn a_sea_level_pressure_typed_up_a_mountain_is_caught() {
     ));
 }
 
-/// IAPWS-95 by iapws 1.5.5 and CoolProp 8.0.0.
+/// IAPWS-95 by iapws 1.5.5 and `CoolProp` 8.0.0.
 #[test]
 fn water_is_within_a_thousandth_of_the_table() {
     let rows = super::craft_heat::rows(include_str!("../tables/water_properties.csv"));

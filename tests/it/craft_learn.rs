@@ -14,7 +14,7 @@ use potside::craft::vessel::{Burner, BurnerKind, Lid, Pot, PotMetal};
 
 use super::craft_heat::celsius;
 
-/// SplitMix64 and Box-Muller: the same pots on every machine.
+/// `SplitMix64` and Box-Muller: the same pots on every machine.
 struct Dice(u64);
 
 impl Dice {
@@ -130,7 +130,7 @@ fn true_cooling(today: &Kettle, dice: &mut Dice) -> Option<f64> {
     let from = celsius(COOLING[0] + START_SPREAD_K * dice.normal());
     ledger_of_cooling(today, from, celsius(COOLING[1]), 1.0)
         .took
-        .map(|took| took.minutes())
+        .map(Span::minutes)
 }
 
 fn bath(hidden: &Hidden, dice: &mut Dice) -> BathSeen {
@@ -164,7 +164,7 @@ fn bath(hidden: &Hidden, dice: &mut Dice) -> BathSeen {
 }
 
 fn holds(band: &Band<Option<Span>>, truth: Option<f64>) -> bool {
-    let minutes = |span: Option<Span>| span.map(|span| span.minutes());
+    let minutes = |span: Option<Span>| span.map(Span::minutes);
     match truth {
         Some(truth) => {
             minutes(band.low).is_some_and(|low| low <= truth)

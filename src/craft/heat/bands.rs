@@ -89,10 +89,23 @@ pub(crate) fn along(way: Option<Way>, z: f64) -> Draw {
 /// The band of a finite measure.
 pub(crate) fn band_of(matters: [bool; DRAW_COUNT], measure: impl Fn(&Draw) -> f64) -> Band<f64> {
     let way = steepest(matters, &measure);
+    let likely = measure(&Draw::MIDDLE);
     Band {
-        low: measure(&along(way, -TENTH_Z)),
-        likely: measure(&Draw::MIDDLE),
-        high: measure(&along(way, TENTH_Z)),
+        low: measure(&along(way, -TENTH_Z)).min(likely),
+        likely,
+        high: measure(&along(way, TENTH_Z)).max(likely),
+    }
+}
+
+/// The band with `low` no later than `likely` and `high` no sooner, none standing for never. Where a run bends so much that
+/// the steepest way leads astray, the middle is the best there is.
+pub(crate) fn in_order(band: Band<Option<f64>>) -> Band<Option<f64>> {
+    let time = |seconds: Option<f64>| seconds.unwrap_or(f64::INFINITY);
+    let Band { low, likely, high } = band;
+    Band {
+        low: if time(low) > time(likely) { likely } else { low },
+        likely,
+        high: if time(high) < time(likely) { likely } else { high },
     }
 }
 

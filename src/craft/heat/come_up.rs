@@ -4,7 +4,7 @@ use crate::craft::quantity::{Band, Ramp, Temperature};
 use crate::craft::time::Span;
 
 use super::balance::{Case, Heat, Prepared};
-use super::bands::{Draw, TENTH_Z, along, steepest};
+use super::bands::{Draw, TENTH_Z, Way, along, in_order, steepest};
 use super::integrate::Stop;
 use super::kettle::Kettle;
 use super::ways_out::{NeverGetsThere, never_gets_there};
@@ -64,9 +64,12 @@ pub(crate) fn come_up_of(
     let seconds = |draw: &Draw| come_up_seconds(prepared, draw, from, to, ramp);
     let likely = seconds(&Draw::MIDDLE);
     let way = slowest_way(prepared, likely, from, to, ramp);
-    let low = seconds(&along(way, -TENTH_Z));
-    let high = seconds(&along(way, TENTH_Z));
-    let reach = match (likely, high) {
+    let time = in_order(Band {
+        low: seconds(&along(way, -TENTH_Z)),
+        likely,
+        high: seconds(&along(way, TENTH_Z)),
+    });
+    let reach = match (likely, time.high) {
         (None, _) => Reach::Never,
         (Some(_), None) => Reach::Doubtful,
         (Some(_), Some(_)) => Reach::Surely,
@@ -77,7 +80,7 @@ pub(crate) fn come_up_of(
         Reach::Never => Some(never_gets_there(prepared, &Draw::MIDDLE, from, to, ramp)),
     };
     ComeUp {
-        time: Band { low, likely, high }.map(span),
+        time: time.map(span),
         reach,
         setting: ramp.map(|ramp| setting(prepared, from, to, ramp)),
         never,
@@ -114,7 +117,7 @@ fn slowest_way(
     from: Temperature,
     to: Temperature,
     ramp: Option<Ramp>,
-) -> Option<[f64; super::bands::DRAW_COUNT]> {
+) -> Option<Way> {
     let matters = prepared.matters(Heat::On { fraction: 1.0 });
     let faster = match likely {
         Some(_) => steepest(matters, |draw| {

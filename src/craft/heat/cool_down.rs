@@ -5,7 +5,7 @@ use crate::craft::time::Span;
 use crate::craft::vessel::Lid;
 
 use super::balance::{Heat, Prepared};
-use super::bands::{Draw, TENTH_Z, along, band_of, steepest_of};
+use super::bands::{Draw, TENTH_Z, along, band_of, in_order, steepest_of};
 use super::come_up::span;
 use super::integrate::Stop;
 use super::kettle::Kettle;
@@ -35,11 +35,11 @@ pub fn cool_down(kettle: &Kettle, from: Temperature, targets: &[Temperature]) ->
                 let seconds = cooling_seconds(&prepared, &along(way, z), from, std::slice::from_ref(target));
                 seconds.into_iter().flatten().next()
             };
-            Band {
+            in_order(Band {
                 low: at(TENTH_Z),
                 likely,
                 high: at(-TENTH_Z),
-            }
+            })
             .map(span)
         })
         .collect()
