@@ -246,7 +246,7 @@ fn bands_hold_four_times_in_five_and_three_baths_halve_them() {
     let [mut up_before, mut up_after, mut down_before, mut down_after] =
         std::array::from_fn::<Tally, 4, _>(|_| Tally::default());
     let mut dice = Dice(20_240_321);
-    for _ in 0..1_200 {
+    for _ in 0..1_000 {
         let hidden = hidden(&mut dice);
         let today = day(&hidden, &mut dice);
         let mut kettle = hidden.kettle;

@@ -1,7 +1,9 @@
 //! The losses of one pot over all its temperatures, worked out once and then read off.
 //!
-//! The surface sums cost microseconds and a band asks for thousands of them; between two nodes some 5 K apart a cubic is
-//! right to a few parts in ten thousand.
+//! The surface sums cost microseconds and a band asks for thousands of them, so they are done at nodes and read off by
+//! cubics. Natural convection goes about as the excess over the room to the power 5/4, which no cubic follows near nothing;
+//! the nodes are therefore even in the root of the excess, in which it is smooth. Read off so, losses are right to three
+//! parts in a thousand, six where the flow over a wide pot turns turbulent.
 
 use crate::craft::boil::{ZERO_C, saturation_megapascals};
 use crate::craft::vessel::Lid;
@@ -42,15 +44,14 @@ impl Losses {
 /// The losses of one kettle over its temperatures, for one room.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct LossCurve {
-    low: f64,
-    step: f64,
+    grid: Grid,
     nodes: [Losses; NODE_COUNT],
 }
 
 impl LossCurve {
     /// The losses at so many degrees, the ends held beyond the ends.
     pub(crate) fn at(&self, celsius: f64) -> Losses {
-        let place = ((celsius - self.low) / self.step).clamp(0.0, LAST_NODE);
+        let place = self.grid.place_of(celsius);
         let first = (place.floor() - 1.0).clamp(0.0, LAST_NODE - 3.0);
         let x = place - first;
         let Some([a, b, c, d]) = self.nodes.get(whole(first)..whole(first).saturating_add(4)) else {
@@ -67,7 +68,7 @@ impl LossCurve {
     }
 
     /// The curve for one room, and the skins it found; `skins` is where to look first.
-    fn over(kettle: &Kettle, shape: &Shape, room_celsius: f64, grid: (f64, f64), skins: &mut Skins) -> Self {
+    fn over(kettle: &Kettle, shape: &Shape, room_celsius: f64, grid: Grid, skins: &mut Skins) -> Self {
         let pressure = saturation_megapascals(kettle.boil.celsius() + ZERO_C) * 1e6;
         let room = Air::of_room(room_celsius, pressure);
         let open_share = match kettle.lid {
@@ -75,10 +76,10 @@ impl LossCurve {
             Lid::Loose => LOOSE_LEAK,
             Lid::Tight => 0.0,
         };
-        let (low, step) = grid;
         let mut nodes = [Losses::default(); NODE_COUNT];
-        let (mut celsius, mut skin_before, mut rise, mut gap_before) = (low, 0.0, 0.0, 0.0);
+        let (mut place, mut skin_before, mut rise, mut gap_before) = (0.0, 0.0, 0.0, 0.0);
         for (node, [skin, gap]) in nodes.iter_mut().zip(skins.iter_mut()) {
+            let celsius = grid.celsius_at(place);
             let bath = celsius + ZERO_C;
             let mut top = 0.0;
             if open_share > 0.0 {
@@ -109,9 +110,44 @@ impl LossCurve {
             node.top = top * shape.opening;
             node.side = side(bath, room, shape);
             node.base = base(bath, room, shape);
-            celsius += step;
+            place += 1.0;
         }
-        Self { low, step, nodes }
+        Self { grid, nodes }
+    }
+}
+
+/// The temperatures of the nodes: even in the signed root of the excess over the room, the room itself on a node, so that a
+/// bath as warm as the room loses exactly nothing to the air.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Grid {
+    room: f64,
+    /// Nodes below the room.
+    below: f64,
+    /// Of the root, from node to node.
+    step: f64,
+}
+
+impl Grid {
+    fn of(room: f64, boil: f64) -> Self {
+        let up = (boil - room).max(10.0).sqrt();
+        // A bath colder still gains so little from the room that the last node's gain will do.
+        let down = (room - 2.0).clamp(0.0, 9.0).sqrt();
+        let below = (LAST_NODE * down / (up + down)).ceil().min(LAST_NODE - 4.0);
+        Self {
+            room,
+            below,
+            step: up / (LAST_NODE - below),
+        }
+    }
+
+    fn celsius_at(&self, place: f64) -> f64 {
+        let root = (place - self.below) * self.step;
+        self.room + root * root.abs()
+    }
+
+    fn place_of(&self, celsius: f64) -> f64 {
+        let excess = celsius - self.room;
+        (self.below + excess.abs().sqrt().copysign(excess) / self.step).clamp(0.0, LAST_NODE)
     }
 }
 
@@ -125,12 +161,7 @@ pub(crate) struct RoomCurves {
 impl RoomCurves {
     pub(crate) fn of(kettle: &Kettle, shape: &Shape) -> Self {
         let room = kettle.room.celsius();
-        // The room sits on a node, so that a bath as warm as the room loses exactly nothing to the air.
-        let high = kettle.boil.celsius().max(room + 10.0);
-        let lowest = (room - 25.0).clamp(0.0, 20.0).min(room);
-        let below = (LAST_NODE * (room - lowest) / (high - lowest)).ceil();
-        let step = (high - room) / (LAST_NODE - below);
-        let grid = (room - below * step, step);
+        let grid = Grid::of(room, kettle.boil.celsius());
         let mut skins = [[0.0; 2]; NODE_COUNT];
         let typed = LossCurve::over(kettle, shape, room, grid, &mut skins);
         let warmer = LossCurve::over(kettle, shape, room + ROOM_SPREAD_K, grid, &mut skins);
@@ -160,8 +191,8 @@ fn whole(node: f64) -> usize {
     node as usize
 }
 
-const NODE_COUNT: usize = 17;
-const LAST_NODE: f64 = 16.0;
+const NODE_COUNT: usize = 21;
+const LAST_NODE: f64 = 20.0;
 /// Steam past a lid set on loosely, as a part of the open pot's. Common practice, no source; it is why
 /// [`super::PotKnowledge::lid`] is wide.
 const LOOSE_LEAK: f64 = 0.10;
