@@ -28,6 +28,15 @@ pub struct Page {
     pub digest: String,
 }
 
+/// A file of the daybook that has a page's name.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Listed {
+    /// Its file name.
+    pub name: String,
+    /// The page, or what is wrong with it.
+    pub page: Result<Page, PageFault>,
+}
+
 /// Why a bath wasn't sealed. The journal of the bath is as it was, so sealing can be tried again.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum SealFault {
@@ -134,14 +143,14 @@ pub fn seal<S: Store>(daybook: &mut S, bath: &BathId, content: &Value) -> Result
 }
 
 /// Every page of the daybook, whole or damaged, sorted by name.
-pub fn list_pages<S: Store>(daybook: &mut S) -> Result<Vec<(String, Result<Page, PageFault>)>, StoreFault> {
+pub fn list_pages<S: Store>(daybook: &mut S) -> Result<Vec<Listed>, StoreFault> {
     let names = daybook.list()?;
     let pages = names.into_iter().filter(|name| is_page_name(name)).map(|name| {
         let page = match daybook.read(&name, PAGE_BYTES_MAX) {
             Ok(bytes) => read_page(&name, &bytes),
             Err(fault) => Err(PageFault::Unread(fault)),
         };
-        (name, page)
+        Listed { name, page }
     });
     Ok(pages.collect())
 }

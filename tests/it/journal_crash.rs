@@ -4,6 +4,7 @@
 //! where it must fail: a check that can't tell a planted fault proves nothing.
 
 use std::collections::BTreeMap;
+use std::slice::from_ref;
 
 use potside::journal::id::BathId;
 use potside::journal::line::Entry;
@@ -220,7 +221,7 @@ fn cut_everywhere(
     mut then: impl FnMut(&Files, Vec<Entry>) -> Result<(), String>,
 ) -> Result<usize, String> {
     let clean = FaultStore::with_files(before);
-    run_once(&[clean.clone()], flaw, acts);
+    run_once(from_ref(&clean), flaw, acts);
     let calls = clean.0.borrow().calls;
     for at in 0..calls {
         for fault in [Fault::CutBefore, Fault::CutAfter] {
@@ -230,7 +231,7 @@ fn cut_everywhere(
                 fault,
                 persists: true,
             }));
-            let (saved, _) = run_once(&[store.clone()], flaw, acts);
+            let (saved, _) = run_once(from_ref(&store), flaw, acts);
             let mut images: Vec<Files> = Vec::new();
             for tear in Tear::ALL {
                 let image = store.after_cut(tear);
@@ -269,7 +270,7 @@ fn examine_cuts(flaw: Flaw) -> Result<(), String> {
 fn examine_faults(flaw: Flaw, place_count: usize) -> Result<(), String> {
     let before: Files = {
         let store = FaultStore::default();
-        run_once(&[store.clone()], Flaw::None, &acts(1, 2));
+        run_once(from_ref(&store), Flaw::None, &acts(1, 2));
         store.live_files()
     };
     let acts = acts(2, 5);
@@ -279,7 +280,7 @@ fn examine_faults(flaw: Flaw, place_count: usize) -> Result<(), String> {
         .collect();
     let earlier = script.len() - script_of(&acts).len();
     let clean = FaultStore::with_files(&before);
-    run_once(&[clean.clone()], flaw, &acts);
+    run_once(from_ref(&clean), flaw, &acts);
     let (first_write, calls) = (2, clean.0.borrow().calls);
     for at in first_write..calls {
         for fault in [Fault::Eio, Fault::Enospc, Fault::Erofs] {
@@ -324,8 +325,8 @@ fn examine_faults(flaw: Flaw, place_count: usize) -> Result<(), String> {
 fn examine_rot(flaw: Flaw) -> Result<(), String> {
     let store = FaultStore::default();
     let (first, second) = (acts(1, 3), acts(2, 3));
-    run_once(&[store.clone()], Flaw::None, &first);
-    run_once(&[store.clone()], Flaw::None, &second);
+    run_once(from_ref(&store), Flaw::None, &first);
+    run_once(from_ref(&store), Flaw::None, &second);
     let files = store.live_files();
     let script: Vec<Entry> = script_of(&first).into_iter().chain(script_of(&second)).collect();
     // All of the copy but its last newline, whose loss would merge a copied line with a new one.
@@ -406,7 +407,7 @@ fn a_full_disk_gives_up_its_ballast_and_the_bath_goes_on_being_saved() {
     store.0.borrow_mut().room = Some(66 * 1024);
 
     let acts = acts(1, 20);
-    let (saved, keeping) = run_once(&[store.clone()], Flaw::None, &acts);
+    let (saved, keeping) = run_once(from_ref(&store), Flaw::None, &acts);
 
     assert_eq!(saved, script_of(&acts));
     assert_eq!(keeping, Keeping::Home);
@@ -420,7 +421,7 @@ fn without_ballast_a_full_disk_says_not_saving_and_since_when() {
     store.0.borrow_mut().room = Some(2 * 1024);
 
     let acts = acts(1, 20);
-    let (saved, keeping) = run_once(&[store.clone()], Flaw::None, &acts);
+    let (saved, keeping) = run_once(from_ref(&store), Flaw::None, &acts);
 
     assert!(!saved.is_empty() && saved.len() < script_of(&acts).len());
     let Keeping::NotSaving { since, fault } = keeping else {
@@ -503,9 +504,9 @@ fn with_a_spare_place_the_bath_goes_on_there_and_says_so() {
 fn an_act_that_is_kept_is_not_kept_twice_not_even_after_a_cut() {
     let store = FaultStore::default();
     let acts = acts(1, 1);
-    run_once(&[store.clone()], Flaw::None, &acts);
+    run_once(from_ref(&store), Flaw::None, &acts);
 
-    run_once(&[store.clone()], Flaw::None, &acts);
+    run_once(from_ref(&store), Flaw::None, &acts);
     let recovered = recover(&mut [store.clone()], &bath());
     let mut writer = Writer::resume(&recovered, vec![store.clone()], "potside 0.1.0");
     let receipt = writer
@@ -520,7 +521,7 @@ fn an_act_that_is_kept_is_not_kept_twice_not_even_after_a_cut() {
 fn starting_and_acting_on_nothing_leaves_no_file() {
     let store = FaultStore::default();
     for _ in 0..5 {
-        run_once(&[store.clone()], Flaw::None, &[]);
+        run_once(from_ref(&store), Flaw::None, &[]);
     }
 
     assert!(store.live_files().is_empty());
@@ -530,7 +531,7 @@ fn starting_and_acting_on_nothing_leaves_no_file() {
 fn every_segment_alone_holds_all_that_was_kept_before_it() {
     let store = FaultStore::default();
     for stretch in 1..=4 {
-        run_once(&[store.clone()], Flaw::None, &acts(stretch, 2));
+        run_once(from_ref(&store), Flaw::None, &acts(stretch, 2));
     }
     let files = store.live_files();
     let script: Vec<Entry> = (1..=4).flat_map(|stretch| script_of(&acts(stretch, 2))).collect();
@@ -550,7 +551,7 @@ fn every_segment_alone_holds_all_that_was_kept_before_it() {
 #[test]
 fn a_place_that_cannot_be_listed_or_read_is_damage_not_an_empty_bath() {
     let store = FaultStore::default();
-    run_once(&[store.clone()], Flaw::None, &acts(1, 2));
+    run_once(from_ref(&store), Flaw::None, &acts(1, 2));
     for (at, is_list) in [(0, true), (1, false)] {
         let place = FaultStore::with_files(&store.live_files());
         place.plan(Some(Plan {
@@ -584,7 +585,7 @@ fn a_place_that_cannot_be_listed_or_read_is_damage_not_an_empty_bath() {
 fn a_branch_that_was_cut_off_does_not_outrank_what_a_later_run_acknowledged() {
     // A first run leaves a long unacknowledged tail; at the next start it can't be read; then it can again.
     let store = FaultStore::default();
-    run_once(&[store.clone()], Flaw::None, &acts(1, 9));
+    run_once(from_ref(&store), Flaw::None, &acts(1, 9));
     let long = store.live_files();
     let mut short = long.clone();
     let bytes = short.get_mut(&segment_name(1)).unwrap();
@@ -597,7 +598,7 @@ fn a_branch_that_was_cut_off_does_not_outrank_what_a_later_run_acknowledged() {
         .0;
     bytes.truncate(second_line_end + 1);
     let later = FaultStore::with_files(&short);
-    let (saved, _) = run_once(&[later.clone()], Flaw::None, &acts(2, 1));
+    let (saved, _) = run_once(from_ref(&later), Flaw::None, &acts(2, 1));
     let mut both = later.live_files();
     both.insert(segment_name(1), long[&segment_name(1)].clone());
 
@@ -616,7 +617,7 @@ fn a_branch_that_was_cut_off_does_not_outrank_what_a_later_run_acknowledged() {
 #[test]
 fn a_bath_id_is_needed_to_write_and_it_is_in_the_first_record() {
     let store = FaultStore::default();
-    run_once(&[store.clone()], Flaw::None, &acts(1, 1));
+    run_once(from_ref(&store), Flaw::None, &acts(1, 1));
     let got = read_files(&store.live_files(), Flaw::None);
 
     let body = &got.records[0].entry.body;

@@ -1,10 +1,14 @@
 //! The real disk in a scratch folder: the same promises as over the faulty store, as far as a running system shows them.
+#![expect(
+    clippy::disallowed_methods,
+    reason = "a test looks at the real files from outside"
+)]
 
 use std::path::Path;
 
 use potside::journal::id::BathId;
 use potside::journal::recover::recover;
-use potside::journal::seal::{list_pages, seal};
+use potside::journal::seal::{Listed, list_pages, seal};
 use potside::journal::store::{Deed, Store, StoreFault};
 use potside::journal::writer::{Keeping, Writer};
 use potside::shell::disk::DiskFault;
@@ -153,7 +157,7 @@ fn a_segment_changed_removed_or_moved_by_another_program_is_left_and_a_new_one_t
     let meddlings: [(&str, Meddling); 4] = [
         ("removed", |file| std::fs::remove_file(file).unwrap()),
         ("moved", |file| {
-            std::fs::rename(file, file.with_extension("bak")).unwrap()
+            std::fs::rename(file, file.with_extension("bak")).unwrap();
         }),
         ("cut short", |file| {
             std::fs::OpenOptions::new()
@@ -161,7 +165,7 @@ fn a_segment_changed_removed_or_moved_by_another_program_is_left_and_a_new_one_t
                 .open(file)
                 .unwrap()
                 .set_len(10)
-                .unwrap()
+                .unwrap();
         }),
         ("replaced", |file| {
             let bytes = std::fs::read(file).unwrap();
@@ -201,13 +205,14 @@ fn a_sealed_page_is_read_only_and_stays() {
 
     let file = data.folder().join("daybook").join(&page.name);
     assert!(std::fs::metadata(&file).unwrap().permissions().readonly());
-    assert_eq!(names(file.parent().unwrap()), [page.name.clone()]);
+    assert_eq!(names(file.parent().unwrap()), [page.name.as_str()]);
     assert_eq!(seal(&mut data.daybook_store(), &bath(), &content).unwrap(), page);
     assert!(seal(&mut data.daybook_store(), &bath(), &json!(2)).is_err());
-    assert_eq!(
-        list_pages(&mut data.daybook_store()).unwrap(),
-        [(page.name.clone(), Ok(page))]
-    );
+    let listed = Listed {
+        name: page.name.clone(),
+        page: Ok(page),
+    };
+    assert_eq!(list_pages(&mut data.daybook_store()).unwrap(), [listed]);
     assert!(data.has_page(&bath()) && !data.has_page(&BathId::from_text("other").unwrap()));
 }
 
@@ -309,6 +314,7 @@ fn a_place_that_refuses_sends_the_bath_to_the_spare_one() {
 
 #[cfg(target_os = "linux")]
 #[test]
+#[expect(clippy::print_stdout, reason = "a skipped test says so")]
 fn a_folder_in_memory_is_known_as_volatile() {
     // Linux mounts a tmpfs at /dev/shm: shm_overview(7).
     let Ok(folder) = tempfile::tempdir_in("/dev/shm") else {

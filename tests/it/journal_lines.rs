@@ -398,7 +398,7 @@ fn any_body() -> impl Strategy<Value = Value> {
     leaf.prop_recursive(3, 20, 5, |inner| {
         prop_oneof![
             prop::collection::vec(inner.clone(), 0..5).prop_map(Value::from),
-            prop::collection::btree_map(any::<String>(), inner, 0..5).prop_map(|map| Value::from_iter(map)),
+            prop::collection::btree_map(any::<String>(), inner, 0..5).prop_map(Value::from_iter),
         ]
     })
 }

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use potside::journal::id::BathId;
-use potside::journal::seal::{PageFault, SealFault, list_pages, read_page, seal, write_page};
+use potside::journal::seal::{Listed, Page, PageFault, SealFault, list_pages, read_page, seal, write_page};
 use potside::journal::store::StoreFault;
 use serde_json::{Value, json};
 
@@ -18,6 +18,10 @@ fn name() -> String {
     format!("{}.json", bath())
 }
 
+fn listed(name: String, page: Page) -> Listed {
+    Listed { name, page: Ok(page) }
+}
+
 #[test]
 fn a_page_comes_back_as_it_was_sealed_and_is_listed() {
     let mut daybook = FaultStore::default();
@@ -28,7 +32,7 @@ fn a_page_comes_back_as_it_was_sealed_and_is_listed() {
         (page.name.clone(), page.content.clone(), page.bath.clone()),
         (name(), content(), bath())
     );
-    assert_eq!(list_pages(&mut daybook).unwrap(), [(name(), Ok(page))]);
+    assert_eq!(list_pages(&mut daybook).unwrap(), [listed(name(), page)]);
     assert_eq!(
         daybook.live_files().keys().collect::<Vec<_>>(),
         [&name()],
@@ -56,7 +60,7 @@ fn a_cut_at_any_call_leaves_the_whole_page_or_none_and_sealing_again_finishes_it
             let mut after = FaultStore::with_files(&daybook.after_cut(tear));
             let pages = list_pages(&mut after).unwrap();
             assert!(
-                pages.iter().all(|(_, page)| page.is_ok()),
+                pages.iter().all(|listed| listed.page.is_ok()),
                 "{told}: half a page: {pages:?}"
             );
             assert!(!is_sealed || pages.len() == 1, "{told}: sealed and gone");
@@ -67,7 +71,7 @@ fn a_cut_at_any_call_leaves_the_whole_page_or_none_and_sealing_again_finishes_it
             let kept = FaultStore::with_files(&after.after_cut(Tear::Nothing));
             assert_eq!(
                 list_pages(&mut kept.clone()).unwrap(),
-                [(name(), Ok(again))],
+                [listed(name(), again)],
                 "{told}"
             );
         }
@@ -95,7 +99,7 @@ fn a_fault_at_any_call_is_told_and_sealing_again_succeeds() {
             let kept = FaultStore::with_files(&daybook.after_cut(Tear::Nothing));
             assert_eq!(
                 list_pages(&mut kept.clone()).unwrap(),
-                [(name(), Ok(again))],
+                [listed(name(), again)],
                 "{fault:?} at {at}"
             );
             assert_eq!(daybook.0.borrow().violations, Vec::<String>::new());
@@ -140,7 +144,7 @@ fn a_damaged_page_is_listed_as_such_left_in_place_and_the_next_name_is_taken() {
     assert!(
         pages
             .iter()
-            .any(|(at, page)| *at == name() && matches!(page, Err(PageFault::Digest { .. })))
+            .any(|listed| listed.name == name() && matches!(listed.page, Err(PageFault::Digest { .. })))
     );
     assert_eq!(daybook.live_files()[&name()], damaged);
     assert_eq!(
@@ -186,7 +190,9 @@ fn listing_passes_over_files_that_are_not_pages_and_reports_those_it_cannot_read
     let pages = list_pages(&mut daybook).unwrap();
 
     assert_eq!(pages.len(), 1);
-    assert!(
-        matches!(&pages[0], (name, Err(PageFault::Unread(StoreFault::Device { .. }))) if name == "c.json")
-    );
+    assert_eq!(pages[0].name, "c.json");
+    assert!(matches!(
+        pages[0].page,
+        Err(PageFault::Unread(StoreFault::Device { .. }))
+    ));
 }

@@ -3,7 +3,7 @@
 //!
 //! The fault model: a call can fail once or from then on; a failed append leaves half of its bytes; a failed flush
 //! leaves the bytes readable but no later flush brings them to the device (what Linux does after a failed fsync:
-//! PostgreSQL wiki, "Fsync Errors"); a power cut at a call, before or after its effect, leaves the durable bytes
+//! `PostgreSQL` wiki, "Fsync Errors"); a power cut at a call, before or after its effect, leaves the durable bytes
 //! plus any prefix of the unflushed ones, or their length filled with zeros or with garbage.
 
 use std::cell::RefCell;
