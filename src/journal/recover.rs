@@ -95,10 +95,11 @@ impl Damage {
     fn may_hide_records(&self, newest: u32) -> bool {
         match &self.kind {
             DamageKind::Unlisted(_) => true,
-            DamageKind::Unread(_) | DamageKind::Broken(BrokenKind::Last(_) | BrokenKind::Middle(_)) => {
+            DamageKind::Unread(_) | DamageKind::Broken(BrokenKind::Last(_)) => {
                 segment_number(&self.file).is_none_or(|number| number >= newest)
             }
-            DamageKind::Broken(BrokenKind::TornTail | BrokenKind::ZeroTail)
+            // A whole line follows a damaged middle. If it joins, so does what the damage took; if not, it's in `after_gap`.
+            DamageKind::Broken(BrokenKind::Middle(_) | BrokenKind::TornTail | BrokenKind::ZeroTail)
             | DamageKind::OutOfOrder { .. }
             | DamageKind::UnfinishedAct { .. }
             | DamageKind::OtherBranch { .. }

@@ -12,7 +12,7 @@ use super::id::{ActId, BathId};
 use super::line::{Entry, LineFault, Link, Record, Station, write_line};
 use super::recover::Recovered;
 use super::segment::{SEGMENT_BYTES_MAX, SEGMENT_NUMBER_MAX, segment_name};
-use super::store::{Store, StoreFault};
+use super::store::{Deed, Store, StoreFault};
 use crate::craft::time::{Moment, Span};
 
 /// The kind of the record that opens what a run writes. It is the journal's own; replay passes over it.
@@ -260,9 +260,11 @@ impl<S: Store> Writer<S> {
         let missing = || StoreFault::NotThere { name: name.clone() };
         let place = self.places.get_mut(place_index).ok_or_else(missing)?;
         if number > SEGMENT_NUMBER_MAX {
-            return Err(StoreFault::TooLarge {
+            let detail = format!("the {SEGMENT_NUMBER_MAX} segments a bath can have are used up");
+            return Err(StoreFault::Device {
+                deed: Deed::Create,
                 name,
-                bytes_max: SEGMENT_BYTES_MAX,
+                detail,
             });
         }
         // Whatever becomes of this file, its number isn't used again.

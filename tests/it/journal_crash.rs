@@ -13,6 +13,10 @@ use potside::journal::segment::segment_name;
 use potside::journal::store::{Deed, Store, StoreFault};
 use potside::journal::writer::{Keeping, RETRY_PAUSE, SEGMENT_KIND, Writer};
 
+use proptest::prelude::*;
+use proptest::sample::select;
+use proptest::test_runner::{RngAlgorithm, TestCaseError, TestRng, TestRunner};
+
 use super::support::baths::{Act, acts, bath, entries_of, moment, run};
 use super::support::fault_store::{Fault, FaultStore, Plan, Tear};
 
@@ -352,6 +356,154 @@ fn whatever_was_acknowledged_survives_any_device_fault_at_any_call() {
 #[test]
 fn rot_in_one_segment_is_made_good_by_another() {
     assert_eq!(examine_rot(Flaw::None), Ok(()));
+}
+
+/// One run of a history: how many acts, what goes wrong when in which place, and how it ends.
+#[derive(Debug, Clone)]
+struct Run {
+    act_count: usize,
+    plans: [Option<Plan>; 2],
+    /// The power goes at the end, with this tear; otherwise the program ends and the machine goes on.
+    tear: Option<Tear>,
+    /// After it a byte of this segment of the first place rots, here, if the second place isn't damaged as well.
+    rot: Option<(usize, usize)>,
+}
+
+fn any_run() -> impl Strategy<Value = Run> {
+    use Fault::{CutAfter, CutBefore, Eio, Enospc, Erofs};
+    let plan = || {
+        (
+            0..40_usize,
+            select(vec![Eio, Enospc, Erofs, CutBefore, CutAfter]),
+            any::<bool>(),
+        )
+            .prop_map(|(at, fault, persists)| Plan { at, fault, persists })
+    };
+    let plans = (prop::option::of(plan()), prop::option::weighted(0.3, plan()));
+    let tear = prop::option::of(select(Tear::ALL.to_vec()));
+    (0..7_usize, plans, tear, prop::option::of(any::<(usize, usize)>())).prop_map(
+        |(act_count, (first, second), tear, rot)| Run {
+            act_count,
+            plans: [first, second],
+            tear,
+            rot,
+        },
+    )
+}
+
+/// Several runs over a home and a spare place, with faults, cuts and rot in older segments, as they come.
+/// The model: a list of what was acknowledged, and what an honest chain may hold beyond it.
+fn examine_history(flaw: Flaw, runs: &[Run]) -> Result<(), String> {
+    let mut places = [FaultStore::default(), FaultStore::default()];
+    let mut saved: Vec<Entry> = Vec::new();
+    for (stretch, run) in (1..).zip(runs) {
+        let kept = entries_of(&recover(&mut places.clone(), &bath()));
+        if !kept.starts_with(&saved) {
+            return Err(format!(
+                "before run {stretch}: {} saved, {} back",
+                saved.len(),
+                kept.len()
+            ));
+        }
+        let acts = acts(stretch, run.act_count);
+        let before: Vec<Files> = places.iter().map(FaultStore::live_files).collect();
+        for (place, plan) in places.iter().zip(run.plans) {
+            // A place that can't be read at the start is another test's.
+            let reads = 1 + place.live_files().len();
+            place.plan(plan.map(|plan| Plan {
+                at: plan.at + reads,
+                ..plan
+            }));
+        }
+        let (acknowledged, _) = run_once(&places, flaw, &acts);
+        let script: Vec<Entry> = kept.iter().cloned().chain(script_of(&acts)).collect();
+        saved = kept.into_iter().chain(acknowledged).collect();
+
+        let is_dead = places.iter().any(|place| place.0.borrow().is_dead);
+        let tear = run.tear.or(is_dead.then_some(Tear::Nothing));
+        for (place, before) in places.iter_mut().zip(&before) {
+            let violations = place.0.borrow().violations.clone();
+            if !violations.is_empty() {
+                return Err(format!("run {stretch}: {violations:?}"));
+            }
+            let after = tear.map_or_else(|| place.live_files(), |tear| place.after_cut(tear));
+            check_untouched(before, &after).map_err(|what| format!("run {stretch}: {what}"))?;
+            *place = FaultStore::with_files(&after);
+        }
+        let got = entries_of(&recover(&mut places.clone(), &bath()));
+        if got.len() < saved.len() || !script.starts_with(&got) {
+            return Err(format!(
+                "run {stretch}: {} acknowledged, {} recovered",
+                saved.len(),
+                got.len()
+            ));
+        }
+        rot_an_older_segment(&mut places[0], run.rot);
+    }
+    Ok(())
+}
+
+/// What a number of random histories say of a flaw.
+fn examine_histories(flaw: Flaw, cases: u32) -> Result<(), String> {
+    let config = ProptestConfig {
+        cases,
+        failure_persistence: None,
+        max_shrink_iters: 50,
+        ..ProptestConfig::default()
+    };
+    let rng = TestRng::deterministic_rng(RngAlgorithm::ChaCha);
+    let mut runner = TestRunner::new_with_rng(config, rng);
+    let told = runner.run(&prop::collection::vec(any_run(), 1..6), |runs| {
+        examine_history(flaw, &runs).map_err(TestCaseError::fail)
+    });
+    told.map_err(|told| told.to_string())
+}
+
+/// Changes a byte of a segment that a newer one of the same place holds a whole copy of.
+fn rot_an_older_segment(place: &mut FaultStore, rot: Option<(usize, usize)>) {
+    let mut files = place.live_files();
+    let whole_newest = files.last_key_value().is_some_and(|(_, bytes)| {
+        let parts = potside::journal::segment::take_apart(bytes);
+        parts.broken.is_empty()
+            && parts
+                .whole
+                .iter()
+                .any(|placed| placed.record.entry.body.contains_key("because"))
+    });
+    let older_count = files.len().saturating_sub(1);
+    let Some((file, at)) = rot.filter(|_| whole_newest && older_count > 0) else {
+        return;
+    };
+    if let Some(bytes) = files
+        .values_mut()
+        .nth(file % older_count)
+        .filter(|bytes| !bytes.is_empty())
+    {
+        let at = at % bytes.len();
+        bytes[at] ^= 0x20;
+        *place = FaultStore::with_files(&files);
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 150, ..ProptestConfig::default() })]
+
+    #[test]
+    fn any_history_of_faults_and_cuts_keeps_what_was_acknowledged(runs in prop::collection::vec(any_run(), 1..6)) {
+        prop_assert_eq!(examine_history(Flaw::None, &runs), Ok(()));
+    }
+}
+
+#[test]
+fn planted_flaws_are_caught_by_random_histories_too() {
+    for flaw in [
+        Flaw::AcknowledgeBeforeFlush,
+        Flaw::NoDirFlush,
+        Flaw::RetryFailedFlush,
+        Flaw::ReuseOldSegment,
+    ] {
+        assert!(examine_histories(flaw, 300).is_err(), "{flaw:?} passed");
+    }
 }
 
 #[test]
