@@ -3,11 +3,7 @@
 #![allow(
     clippy::unwrap_used,
     clippy::expect_used,
-    clippy::as_conversions,
-    clippy::arithmetic_side_effects,
-    clippy::integer_division,
     clippy::panic,
-    clippy::print_stdout,
     clippy::indexing_slicing,
     clippy::arithmetic_side_effects,
     clippy::as_conversions,
