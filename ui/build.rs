@@ -8,6 +8,11 @@ fn main() {
 /// Debug builds keep the names of elements, which the headless tests search by; without them every search
 /// would silently find nothing.
 #[cfg(feature = "shell")]
+#[expect(
+    clippy::disallowed_methods,
+    clippy::expect_used,
+    reason = "cargo speaks to build scripts through the environment, and a screen that doesn't compile stops the build"
+)]
 fn compile() {
     let debug = std::env::var("PROFILE").is_ok_and(|profile| profile == "debug");
     let config = slint_build::CompilerConfiguration::new()

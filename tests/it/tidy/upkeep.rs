@@ -55,9 +55,8 @@ fn planted_fixtures_are_judged() {
 #[test]
 fn decisions_are_numbered_without_gap_or_double_and_say_three_things() {
     let decisions = pages("docs/decisions");
-    let mut expected = 1;
 
-    for page in &decisions {
+    for (expected, page) in (1..).zip(&decisions) {
         let number = format!("{expected:04}");
         let name = page.path.rsplit('/').next().unwrap();
         assert!(
@@ -71,7 +70,6 @@ fn decisions_are_numbered_without_gap_or_double_and_say_three_things() {
         for part in ["**Context.**", "**Decision.**", "**Consequence.**"] {
             assert!(page.text.contains(part), "{name} has no {part}");
         }
-        expected += 1;
     }
 
     assert!(!decisions.is_empty());
