@@ -9,6 +9,7 @@ pub mod data;
 pub mod disk;
 mod exit;
 pub mod glass;
+pub mod keeper;
 pub mod sound;
 mod terminal;
 
