@@ -388,16 +388,14 @@ fn the_contrast_formula_is_the_published_one() {
 }
 
 fn token(window: &ComponentInstance, name: &str) -> [u8; 3] {
-    match window
+    let value = window
         .get_global_property("ThemeColors", name)
-        .expect("a known token")
-    {
-        Value::Brush(brush) => {
-            let colour = brush.color();
-            [colour.red(), colour.green(), colour.blue()]
-        }
-        other => panic!("{name} is no colour: {other:?}"),
-    }
+        .expect("a known token");
+    let Value::Brush(brush) = value else {
+        panic!("{name} is no colour: {value:?}")
+    };
+    let colour = brush.color();
+    [colour.red(), colour.green(), colour.blue()]
 }
 
 /// WCAG 2.2, "contrast ratio" and "relative luminance".

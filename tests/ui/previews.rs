@@ -128,13 +128,23 @@ fn compare(file: &str, got: &Picture) -> Result<(), String> {
             got.width, got.height, wanted.width, wanted.height
         ));
     }
-    let palette: Vec<[u8; 3]> = pixels(&wanted).collect::<BTreeSet<_>>().into_iter().collect();
+    let mut kept: Vec<[u8; 3]> = pixels(&wanted).collect();
+    kept.dedup();
+    let palette: Vec<[u8; 3]> = kept.into_iter().collect::<BTreeSet<_>>().into_iter().collect();
     let mut known: BTreeMap<[u8; 3], [u8; 3]> = BTreeMap::new();
     let mut off_count = 0_u64;
     let mut off_most = 0_u8;
     let mut difference = vec![0_u8; got.rgb.len()];
+    // Neighbours are mostly alike: what was found for the last pixel is at hand for this one.
+    let mut last = ([0; 3], nearest(&palette, [0; 3]));
     for (index, (drawn, kept)) in pixels(got).zip(pixels(&wanted)).enumerate() {
-        let near = *known.entry(drawn).or_insert_with(|| nearest(&palette, drawn));
+        if drawn != last.0 {
+            last = (
+                drawn,
+                *known.entry(drawn).or_insert_with(|| nearest(&palette, drawn)),
+            );
+        }
+        let near = last.1;
         if near != kept {
             off_count += 1;
             off_most = off_most.max(apart(drawn, kept));
