@@ -8,6 +8,7 @@ pub mod chime;
 pub mod clock;
 pub mod event;
 pub mod input;
+pub mod outlook;
 pub mod pot;
 pub mod promise;
 pub mod refusal;

@@ -3,7 +3,11 @@
 //! Knows no journal and no clock.
 
 pub mod act;
+mod course;
+pub mod curve;
 pub mod firm_tap;
+mod history;
+pub mod pot_picture;
 pub mod rehearse_text;
 pub mod screen;
 pub mod sheet_json;

@@ -140,6 +140,20 @@ pub(in crate::machine) fn next_turn(hold: HoldState, span: Span, turn_every: Opt
     (due.plus(NO_TURN_BEFORE_END) <= span).then_some(number)
 }
 
+/// How far into a hold each reminder comes; at most a hundred, which no hold that is turned by hand has.
+pub(in crate::machine) fn turns(span: Span, turn_every: Option<Span>) -> Vec<Span> {
+    const MOST: u32 = 100;
+    let settled = |turns_settled| HoldState {
+        turns_settled,
+        ..HoldState::default()
+    };
+    let number = |settled_before| next_turn(settled(settled_before), span, turn_every);
+    (0..MOST)
+        .map_while(number)
+        .filter_map(|number| Some(times(turn_every?, number)))
+        .collect()
+}
+
 /// When the goods are to be turned next.
 pub(in crate::machine) fn next_turn_moment(run: &PotRun) -> Option<Moment> {
     let (hold, (span, turn_every)) = (run.stand.hold?, hold_times(run)?);
