@@ -5,11 +5,17 @@
 pub mod act;
 mod course;
 pub mod curve;
+pub mod far;
 pub mod firm_tap;
 mod history;
+pub mod next;
 pub mod pot_picture;
 pub mod rehearse_text;
+pub mod returned;
+pub mod run;
 pub mod screen;
 pub mod sheet_json;
 pub mod sheet_text;
+pub mod stove;
+mod waiting;
 pub mod words;

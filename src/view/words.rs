@@ -189,6 +189,12 @@ pub fn date_and_clock(wall_ms: i64, zone: FixedOffset) -> String {
     wall(wall_ms, zone).format("%Y-%m-%d %H:%M").to_string()
 }
 
+/// The day for the head of a screen: `Saturday 12 September`.
+#[must_use]
+pub fn day(at: Moment, zone: FixedOffset) -> String {
+    wall(at.wall_ms, zone).format("%A %-d %B").to_string()
+}
+
 fn wall(wall_ms: i64, zone: FixedOffset) -> DateTime<FixedOffset> {
     DateTime::from_timestamp_millis(wall_ms)
         .unwrap_or_default()

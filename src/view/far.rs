@@ -1,0 +1,78 @@
+//! The far view: nobody is near, so only the act, its time and the pot.
+
+use chrono::FixedOffset;
+
+use crate::craft::time::Moment;
+use crate::machine::{Machine, PotNo, PotRun};
+
+use super::pot_picture;
+use super::run;
+use super::screen::{ActWords, FarScreen};
+use super::waiting::{self, Waiting};
+
+/// The far view of a pot; `None` when there is no bath in it.
+#[must_use]
+pub fn screen(machine: &Machine, pot: PotNo, now: Moment, zone: FixedOffset) -> Option<FarScreen> {
+    let run = machine.pot(pot)?;
+    let waiting = waiting::of(run, now);
+    let (picture, _) = pot_picture::of_run(run);
+    let words = run::act_words(run, waiting, now, zone);
+    let (time, time_label) = time(&words, waiting);
+    Some(FarScreen {
+        pot: picture,
+        first: first(&words),
+        second: second(run, &words, waiting),
+        time,
+        time_label,
+        calling: waiting::is_calling(run, now),
+    })
+}
+
+fn first(words: &ActWords) -> String {
+    if words.amount.is_empty() {
+        words.verb.clone()
+    } else {
+        format!("{} {}", words.verb, words.amount)
+    }
+}
+
+/// The object; in a hold, which turn comes next.
+fn second(run: &PotRun, words: &ActWords, waiting: Waiting) -> String {
+    match waiting {
+        Waiting::Turn(..) => run::turn_count(run).map_or_else(
+            || words.object.clone(),
+            |(number, count)| format!("{}, turn {number} of {count}", words.object),
+        ),
+        Waiting::Ended(_)
+        | Waiting::Answer
+        | Waiting::Call(_)
+        | Waiting::HoldEnd(_)
+        | Waiting::Reheating
+        | Waiting::Heat(_)
+        | Waiting::HeatUnknown
+        | Waiting::Soak(_)
+        | Waiting::Rest(_)
+        | Waiting::Drying
+        | Waiting::Hands => words.object.clone(),
+    }
+}
+
+/// The act's time; where it has none and hands are wanted, that.
+fn time(words: &ActWords, waiting: Waiting) -> (String, String) {
+    if !words.time.is_empty() {
+        return (words.time.clone(), words.time_label.clone());
+    }
+    match waiting {
+        Waiting::Answer | Waiting::Call(_) => ("now".into(), "hands due".into()),
+        Waiting::Hands => ("now".into(), "your hands".into()),
+        Waiting::Ended(_)
+        | Waiting::Turn(..)
+        | Waiting::HoldEnd(_)
+        | Waiting::Reheating
+        | Waiting::Heat(_)
+        | Waiting::HeatUnknown
+        | Waiting::Soak(_)
+        | Waiting::Rest(_)
+        | Waiting::Drying => (String::new(), String::new()),
+    }
+}

@@ -1,0 +1,204 @@
+//! The next act of a pot and its time, for every place that shows pots beside each other; and which pot comes forward.
+
+use chrono::FixedOffset;
+
+use crate::craft::time::{Moment, Span};
+use crate::machine::call::CallKind;
+use crate::machine::pot::Ended;
+use crate::machine::{Machine, PotNo, PotRun};
+use crate::sheet::plan::{Plan, StepAct};
+
+use super::act;
+use super::screen::RailPot;
+use super::waiting::{self, Waiting};
+use super::words;
+
+/// The next act of a pot. Times are told in whole minutes, so that most seconds change nothing.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Next {
+    /// The act: `turn the goods`, `ADD 15.0 g alum`.
+    pub act: String,
+    /// The same in a word or three: `turn`, `cool to 40°`.
+    pub short: String,
+    /// Its time: `4 min`, `17:50`, `now`.
+    pub time: String,
+    /// Which kind of time: `next turn`, `about`.
+    pub time_label: String,
+    /// Hands are due.
+    pub calling: bool,
+}
+
+/// What a pot wants next.
+#[must_use]
+pub fn of(run: &PotRun, now: Moment, zone: FixedOffset) -> Next {
+    let waiting = waiting::of(run, now);
+    let (act, short) = named(run, waiting);
+    let (time, time_label) = timed(waiting, now, zone);
+    Next {
+        act,
+        short,
+        time,
+        time_label,
+        calling: waiting::is_calling(run, now),
+    }
+}
+
+/// The pot whose hands are due first: the most urgent call, else the soonest moment.
+#[must_use]
+pub fn forward(machine: &Machine, now: Moment) -> Option<PotNo> {
+    machine
+        .pots()
+        .filter_map(|run| Some((waiting::pressing(run, now)?, run)))
+        .max_by_key(|(pressing, run)| {
+            let touched = (run.last_touch.stretch, run.last_touch.steady_ms);
+            (*pressing, touched, std::cmp::Reverse(run.pot))
+        })
+        .map(|(_, run)| run.pot)
+}
+
+/// The rail: every pot going, and the one that is forward even if it has ended.
+pub(super) fn rail(machine: &Machine, forward: PotNo, now: Moment, zone: FixedOffset) -> Vec<RailPot> {
+    machine
+        .pots()
+        .filter(|run| run.stand.ended.is_none() || run.pot == forward)
+        .map(|run| {
+            let next = of(run, now, zone);
+            let said = said(run.pot, &next);
+            RailPot {
+                pot: i32::from(run.pot.0),
+                act: next.short,
+                time: next.time,
+                forward: run.pot == forward,
+                calling: next.calling,
+                said,
+            }
+        })
+        .collect()
+}
+
+/// A pot's next act as one sentence.
+pub(super) fn said(pot: PotNo, next: &Next) -> String {
+    let number = format!("pot {}", pot.0);
+    [&number, &next.act, &next.time, &next.time_label]
+        .into_iter()
+        .filter(|part| !part.is_empty())
+        .cloned()
+        .collect::<Vec<_>>()
+        .join(", ")
+}
+
+/// Recipe and goods: `Alum only, wool, 2 hanks`.
+pub(super) fn title(plan: &Plan) -> String {
+    let fibre = plan.goods.fibre.name();
+    match plan.goods.hanks {
+        0 | 1 => format!("{}, {fibre}", plan.recipe_name),
+        hanks => format!("{}, {fibre}, {hanks} hanks", plan.recipe_name),
+    }
+}
+
+/// A clock time, and its day when it isn't today's.
+pub(super) fn clock_and_day(at: Moment, now: Moment, zone: FixedOffset) -> (String, Option<String>) {
+    let whole = words::clock_from(at, now, zone);
+    match whole.rsplit_once(' ') {
+        Some((day, clock)) => (clock.to_owned(), Some(day.to_owned())),
+        None => (whole, None),
+    }
+}
+
+fn named(run: &PotRun, waiting: Waiting) -> (String, String) {
+    let both = |text: &str| (text.to_owned(), text.to_owned());
+    match waiting {
+        Waiting::Ended(Ended::Closed) => both("shelved"),
+        Waiting::Ended(Ended::Stopped) => both("stopped"),
+        Waiting::Answer | Waiting::Call(CallKind::Returned) => ("answer the card".into(), "answer".into()),
+        Waiting::Call(CallKind::Turn(_)) | Waiting::Turn(..) => ("turn the goods".into(), "turn".into()),
+        Waiting::Call(CallKind::Look | CallKind::CoolEnough) => (
+            goal(run).map_or_else(|| "look".to_owned(), |goal| format!("look: {goal} \u{b0}C?")),
+            "look".into(),
+        ),
+        Waiting::Call(CallKind::HoldOver | CallKind::OverRun) | Waiting::HoldEnd(_) => both("heat off"),
+        Waiting::Call(CallKind::TooHot) => both("too hot"),
+        Waiting::Call(CallKind::HeatUnattended) => ("look: heat is on".into(), "look".into()),
+        Waiting::Reheating => goal(run).map_or_else(
+            || both("reheat"),
+            |goal| (format!("back to {goal} \u{b0}C"), format!("to {goal}\u{b0}")),
+        ),
+        Waiting::Heat(_) | Waiting::HeatUnknown => warmed_or_cooled(run),
+        Waiting::Soak(_) => ("soak, then enter".into(), "soak".into()),
+        Waiting::Call(CallKind::ActDue) | Waiting::Rest(_) | Waiting::Drying | Waiting::Hands => {
+            handiwork(run)
+        }
+    }
+}
+
+fn warmed_or_cooled(run: &PotRun) -> (String, String) {
+    let cools = matches!(run.step().map(|step| &step.act), Some(StepAct::Cool { .. }));
+    let verb = if cools { "cool" } else { "raise" };
+    goal(run).map_or_else(Default::default, |goal| {
+        (
+            format!("{verb} to {goal} \u{b0}C"),
+            format!("{verb} to {goal}\u{b0}"),
+        )
+    })
+}
+
+fn handiwork(run: &PotRun) -> (String, String) {
+    run.step().map_or_else(Default::default, |step| {
+        let prompt = act::prompt(&run.plan, step);
+        (prompt.line(), prompt.verb.to_lowercase())
+    })
+}
+
+/// The temperature the current step is about, in whole degrees.
+fn goal(run: &PotRun) -> Option<String> {
+    let goal = match &run.step()?.act {
+        StepAct::Raise { to, .. } | StepAct::Cool { to, .. } => to,
+        StepAct::Hold { at, .. } => at,
+        StepAct::WetOut { .. }
+        | StepAct::Weigh { .. }
+        | StepAct::Fill { .. }
+        | StepAct::Dissolve { .. }
+        | StepAct::Add { .. }
+        | StepAct::Strain { .. }
+        | StepAct::Enter { .. }
+        | StepAct::Lift
+        | StepAct::Squeeze
+        | StepAct::Rinse { .. }
+        | StepAct::Air { .. }
+        | StepAct::Rest { .. }
+        | StepAct::Dry
+        | StepAct::Shelve => return None,
+    };
+    Some(format!("{:.0}", goal.celsius()))
+}
+
+fn timed(waiting: Waiting, now: Moment, zone: FixedOffset) -> (String, String) {
+    let pair = |time: &str, label: &str| (time.to_owned(), label.to_owned());
+    match waiting {
+        Waiting::Ended(_) | Waiting::Reheating | Waiting::HeatUnknown | Waiting::Drying => pair("", ""),
+        Waiting::Answer | Waiting::Call(_) => pair("now", "hands due"),
+        Waiting::Turn(_, at) => time_to(at, "next turn", now, zone),
+        Waiting::HoldEnd(at) => time_to(at, "hold left", now, zone),
+        Waiting::Soak(at) => time_to(at, "soak left", now, zone),
+        Waiting::Rest(at) => time_to(at, "time left", now, zone),
+        Waiting::Heat(band) => time_to(band.likely, "about", now, zone),
+        Waiting::Hands => pair("now", "your hands"),
+    }
+}
+
+/// So many minutes, or the clock time when that is far off.
+fn time_to(at: Moment, label: &str, now: Moment, zone: FixedOffset) -> (String, String) {
+    const FAR: Span = Span::from_minutes(120);
+    let left = at.since(now);
+    if left < FAR {
+        let minutes = left.ms().div_ceil(60_000);
+        let time = if minutes == 0 {
+            "now".to_owned()
+        } else {
+            format!("{minutes} min")
+        };
+        return (time, label.to_owned());
+    }
+    let (clock, day) = clock_and_day(at, now, zone);
+    (clock, day.unwrap_or_else(|| "about".into()))
+}

@@ -1,0 +1,610 @@
+//! The run screen: what to do now, how much, by when, and what the slab means.
+
+use chrono::FixedOffset;
+
+use crate::craft::time::{Moment, Span};
+use crate::machine::call::CallKind;
+use crate::machine::pot::Ended;
+use crate::machine::{Machine, PotNo, PotRun, outlook};
+use crate::sheet::plan::{Plan, Step, StepAct, StepKind};
+
+use super::act::{self, Prompt};
+use super::course;
+use super::curve;
+use super::next;
+use super::pot_picture;
+use super::screen::{ActWords, Icon, RunScreen, SideAct, Slab};
+use super::waiting::{self, Waiting};
+use super::words;
+
+/// The run screen of a pot; `None` when there is no bath in it. `saving` while a tap is on its way to the disk.
+#[must_use]
+pub fn screen(
+    machine: &Machine,
+    pot: PotNo,
+    now: Moment,
+    zone: FixedOffset,
+    saving: bool,
+) -> Option<RunScreen> {
+    let run = machine.pot(pot)?;
+    let waiting = waiting::of(run, now);
+    let (picture, pot_words) = pot_picture::of_run(run);
+    let (curve, lists) = curve::of_run(run, now, zone);
+    let slab = slab(run, waiting, now);
+    Some(RunScreen {
+        title: next::title(&run.plan),
+        step: step_words(run),
+        clock: words::clock(now, zone),
+        pot: picture,
+        pot_words,
+        act: act_words(run, waiting, now, zone),
+        slab: if saving { busy(slab) } else { slab },
+        other: Slab::default(),
+        curve,
+        lists,
+        rail: next::rail(machine, pot, now, zone),
+        sides: sides(run, waiting, now),
+    })
+}
+
+fn step_words(run: &PotRun) -> String {
+    let count = run.plan.steps.len();
+    if run.stand.ended.is_some() {
+        return format!("{count} steps");
+    }
+    format!("step {} of {count}", run.stand.step.0.saturating_add(1))
+}
+
+/// The act of a pot in finished words.
+pub(super) fn act_words(run: &PotRun, waiting: Waiting, now: Moment, zone: FixedOffset) -> ActWords {
+    let Some(step) = run.step() else {
+        return ended(run);
+    };
+    let prompt = shortened(&run.plan, step, act::prompt(&run.plan, step));
+    let words = match waiting {
+        Waiting::Ended(_) => ended(run),
+        Waiting::Answer | Waiting::Call(CallKind::Returned) => ActWords {
+            verb: "ANSWER".into(),
+            object: "the card first".into(),
+            how: "the screen was off; say what the bath did meanwhile".into(),
+            ..ActWords::default()
+        },
+        Waiting::Call(call) => called(run, step, prompt, call, now, zone),
+        Waiting::Turn(_, at) => timed(prompt, words::countdown(at.since(now)), "next turn in"),
+        Waiting::HoldEnd(at) => timed(prompt, words::countdown(at.since(now)), "hold left"),
+        Waiting::Reheating => reheating(run, prompt, now),
+        Waiting::Heat(band) => {
+            if matches!(step.act, StepAct::Cool { .. }) {
+                due_at(prompt, band.likely, "about", now, zone)
+            } else {
+                let mut words = due_at(prompt, band.high, "expected by", now, zone);
+                let soonest = next::clock_and_day(band.low, now, zone).0;
+                words.object = format!("look from {soonest} on");
+                words
+            }
+        }
+        Waiting::HeatUnknown => timed(prompt, words::span(run.stand.waited.at(now)), "so far"),
+        Waiting::Soak(at) => timed(prompt, words::countdown(at.since(now)), "soak left"),
+        Waiting::Rest(at) => rest(prompt, at, now, zone),
+        Waiting::Drying => {
+            let dried = run.stand.waited.at(now);
+            if dried < Span::from_minutes(1) {
+                plain(prompt)
+            } else {
+                timed(prompt, words::span(dried), "drying for")
+            }
+        }
+        Waiting::Hands => plain(prompt),
+    };
+    fitted(words)
+}
+
+fn plain(prompt: Prompt) -> ActWords {
+    ActWords {
+        verb: prompt.verb.to_owned(),
+        amount: prompt.amount,
+        object: prompt.object,
+        how: prompt.how,
+        caution: prompt.caution,
+        ..ActWords::default()
+    }
+}
+
+fn timed(prompt: Prompt, time: String, label: &str) -> ActWords {
+    ActWords {
+        time,
+        time_label: label.to_owned(),
+        ..plain(prompt)
+    }
+}
+
+fn due_at(prompt: Prompt, at: Moment, label: &str, now: Moment, zone: FixedOffset) -> ActWords {
+    let (clock, day) = next::clock_and_day(at, now, zone);
+    let label = day.map_or_else(|| label.to_owned(), |day| format!("{label}, {day}"));
+    timed(prompt, clock, &label)
+}
+
+fn rest(prompt: Prompt, at: Moment, now: Moment, zone: FixedOffset) -> ActWords {
+    const FAR: Span = Span::from_minutes(180);
+    let left = at.since(now);
+    if left < FAR {
+        timed(prompt, words::countdown(left), "time left")
+    } else {
+        due_at(prompt, at, "until", now, zone)
+    }
+}
+
+/// What a standing call makes of the act.
+fn called(
+    run: &PotRun,
+    step: &Step,
+    prompt: Prompt,
+    call: CallKind,
+    now: Moment,
+    zone: FixedOffset,
+) -> ActWords {
+    match call {
+        CallKind::Turn(_) => ActWords {
+            verb: "TURN".into(),
+            object: "the goods".into(),
+            how: "lift, open, let down again, all under the liquor".into(),
+            caution: prompt.caution,
+            time: words::countdown(hold_left(run, now)),
+            time_label: "hold left".into(),
+            ..ActWords::default()
+        },
+        CallKind::Look => {
+            let late = waiting::expected(run, now).high;
+            let is_late = late.since(now) == Span::NONE;
+            let look = look(step, prompt);
+            if is_late {
+                ActWords {
+                    time: words::span(run.stand.waited.at(now)),
+                    time_label: "heated for".into(),
+                    ..look
+                }
+            } else {
+                ActWords {
+                    time: words::clock(late, zone),
+                    time_label: "expected by".into(),
+                    ..look
+                }
+            }
+        }
+        CallKind::CoolEnough => ActWords {
+            time: words::span(run.stand.waited.at(now)),
+            time_label: "cooled for".into(),
+            ..look(step, prompt)
+        },
+        CallKind::ActDue => match step.act.kind() {
+            StepKind::Air | StepKind::Rest => ActWords {
+                amount: "is over".into(),
+                ..plain(prompt)
+            },
+            StepKind::WetOut
+            | StepKind::Weigh
+            | StepKind::Fill
+            | StepKind::Dissolve
+            | StepKind::Add
+            | StepKind::Strain
+            | StepKind::Enter
+            | StepKind::Raise
+            | StepKind::Hold
+            | StepKind::Cool
+            | StepKind::Lift
+            | StepKind::Squeeze
+            | StepKind::Rinse
+            | StepKind::Dry
+            | StepKind::Shelve => plain(prompt),
+        },
+        CallKind::HoldOver | CallKind::OverRun => ActWords {
+            verb: "HEAT OFF".into(),
+            object: "the hold is over".into(),
+            how: after(run),
+            time: words::countdown(over_by(run, now)),
+            time_label: "over by".into(),
+            ..ActWords::default()
+        },
+        CallKind::TooHot => too_hot(run, step, now),
+        CallKind::HeatUnattended => ActWords {
+            verb: "LOOK".into(),
+            object: "at the pot: the heat is on".into(),
+            how: "if all is well, press heard".into(),
+            caution: prompt.caution,
+            time: words::span(now.since(run.last_touch)),
+            time_label: "untouched for".into(),
+            ..ActWords::default()
+        },
+        CallKind::Returned => plain(prompt),
+    }
+}
+
+fn look(step: &Step, prompt: Prompt) -> ActWords {
+    let goal = match &step.act {
+        StepAct::Raise { to, .. } | StepAct::Cool { to, .. } => format!("{}?", words::celsius(*to)),
+        StepAct::WetOut { .. }
+        | StepAct::Weigh { .. }
+        | StepAct::Fill { .. }
+        | StepAct::Dissolve { .. }
+        | StepAct::Add { .. }
+        | StepAct::Strain { .. }
+        | StepAct::Enter { .. }
+        | StepAct::Hold { .. }
+        | StepAct::Lift
+        | StepAct::Squeeze
+        | StepAct::Rinse { .. }
+        | StepAct::Air { .. }
+        | StepAct::Rest { .. }
+        | StepAct::Dry
+        | StepAct::Shelve => String::new(),
+    };
+    ActWords {
+        verb: "LOOK".into(),
+        amount: goal,
+        object: "thermometer".into(),
+        how: "in the middle, clear of the bottom".into(),
+        caution: prompt.caution,
+        ..ActWords::default()
+    }
+}
+
+fn too_hot(run: &PotRun, step: &Step, now: Moment) -> ActWords {
+    let ceiling = match &step.act {
+        StepAct::Hold { ceiling, .. } => format!("at most {}", words::celsius(*ceiling)),
+        StepAct::WetOut { .. }
+        | StepAct::Weigh { .. }
+        | StepAct::Fill { .. }
+        | StepAct::Dissolve { .. }
+        | StepAct::Add { .. }
+        | StepAct::Strain { .. }
+        | StepAct::Enter { .. }
+        | StepAct::Raise { .. }
+        | StepAct::Cool { .. }
+        | StepAct::Lift
+        | StepAct::Squeeze
+        | StepAct::Rinse { .. }
+        | StepAct::Air { .. }
+        | StepAct::Rest { .. }
+        | StepAct::Dry
+        | StepAct::Shelve => String::new(),
+    };
+    let read = run
+        .last_reading
+        .map_or_else(String::new, |(_, read)| words::celsius(read));
+    ActWords {
+        verb: "TOO HOT".into(),
+        amount: read,
+        object: ceiling,
+        how: "heat down, lid off; then key in a new reading".into(),
+        time: words::countdown(hold_left(run, now)),
+        time_label: "hold left".into(),
+        ..ActWords::default()
+    }
+}
+
+fn reheating(run: &PotRun, prompt: Prompt, now: Moment) -> ActWords {
+    let Some(StepAct::Hold { at, floor, .. }) = run.step().map(|step| &step.act) else {
+        return plain(prompt);
+    };
+    ActWords {
+        verb: "RAISE".into(),
+        amount: format!("to {}", words::celsius(*at)),
+        object: "the hold waits".into(),
+        how: format!("it counts on once the bath is back at {}", words::celsius(*floor)),
+        caution: prompt.caution,
+        time: words::countdown(hold_left(run, now)),
+        time_label: "hold left".into(),
+    }
+}
+
+fn ended(run: &PotRun) -> ActWords {
+    let object = next::title(&run.plan);
+    let (verb, how) = match run.stand.ended {
+        Some(Ended::Stopped) => ("STOPPED", "is the heat off? what was done stands in the daybook"),
+        Some(Ended::Closed) | None => ("SHELVED", "the record stands in the daybook"),
+    };
+    fitted(ActWords {
+        verb: verb.into(),
+        object,
+        how: how.into(),
+        ..ActWords::default()
+    })
+}
+
+/// The step after this one, in short.
+fn after(run: &PotRun) -> String {
+    let next = run
+        .plan
+        .steps
+        .get(run.stand.step.0.saturating_add(1))
+        .map(|step| act::prompt(&run.plan, step));
+    next.map_or_else(String::new, |prompt| format!("then: {}", prompt.line()))
+}
+
+fn hold_span(run: &PotRun) -> Span {
+    if let Some(StepAct::Hold { span, .. }) = run.step().map(|step| &step.act) {
+        *span
+    } else {
+        Span::NONE
+    }
+}
+
+fn held(run: &PotRun, now: Moment) -> Span {
+    run.stand.hold.map_or(Span::NONE, |hold| hold.held.at(now))
+}
+
+fn hold_left(run: &PotRun, now: Moment) -> Span {
+    hold_span(run).less(held(run, now))
+}
+
+fn over_by(run: &PotRun, now: Moment) -> Span {
+    held(run, now).less(hold_span(run))
+}
+
+/// What the slab says and confirms just now.
+fn slab(run: &PotRun, waiting: Waiting, now: Moment) -> Slab {
+    let Some(step) = run.step() else {
+        return Slab {
+            key: "close-pot".into(),
+            label: "Pot is free".into(),
+            detail: "back to the stove".into(),
+            icon: Icon::Stove,
+            enabled: true,
+            quiet: false,
+        };
+    };
+    let slab = Slab {
+        key: format!("confirm-{}", run.stand.step.0),
+        label: act::slab(step.act.kind()).to_owned(),
+        detail: detail(run, step),
+        icon: Icon::Tick,
+        enabled: true,
+        quiet: false,
+    };
+    if waiting == Waiting::Answer {
+        return Slab {
+            detail: "answer the card first".into(),
+            icon: Icon::Question,
+            enabled: false,
+            ..slab
+        };
+    }
+    match &step.act {
+        StepAct::Hold {
+            floor,
+            span,
+            turn_every,
+            ..
+        } => {
+            let reheating = run.stand.hold.is_some_and(|hold| hold.reheating);
+            hold_slab(run, slab, reheating, *floor, *span, *turn_every, now)
+        }
+        StepAct::WetOut { .. }
+        | StepAct::Weigh { .. }
+        | StepAct::Fill { .. }
+        | StepAct::Dissolve { .. }
+        | StepAct::Add { .. }
+        | StepAct::Strain { .. }
+        | StepAct::Enter { .. }
+        | StepAct::Raise { .. }
+        | StepAct::Cool { .. }
+        | StepAct::Lift
+        | StepAct::Squeeze
+        | StepAct::Rinse { .. }
+        | StepAct::Air { .. }
+        | StepAct::Rest { .. }
+        | StepAct::Dry
+        | StepAct::Shelve => slab,
+    }
+}
+
+/// In a hold the machine takes a tap as *it is back*, *heat off* or *turned*, in this order.
+fn hold_slab(
+    run: &PotRun,
+    slab: Slab,
+    reheating: bool,
+    floor: crate::craft::quantity::Temperature,
+    span: Span,
+    turn_every: Option<Span>,
+    now: Moment,
+) -> Slab {
+    if reheating {
+        return Slab {
+            label: "It is back".into(),
+            detail: format!("{} or more", words::celsius(floor)),
+            ..slab
+        };
+    }
+    if held(run, now) >= span {
+        return Slab {
+            label: "Heat off".into(),
+            detail: String::new(),
+            ..slab
+        };
+    }
+    if turn_every.is_none() {
+        return Slab {
+            label: "Holding".into(),
+            detail: "no hands needed".into(),
+            icon: Icon::Clock,
+            enabled: false,
+            ..slab
+        };
+    }
+    Slab {
+        detail: turn_count(run).map_or_else(String::new, |(number, count)| format!("{number} of {count}")),
+        ..slab
+    }
+}
+
+/// The turn that is next, and how many this hold has.
+pub(super) fn turn_count(run: &PotRun) -> Option<(u32, usize)> {
+    let StepAct::Hold { span, turn_every, .. } = run.step()?.act else {
+        return None;
+    };
+    let (number, _) = run.next_turn()?;
+    Some((number, outlook::turns(span, turn_every).len()))
+}
+
+/// The small second line of a slab.
+fn detail(run: &PotRun, step: &Step) -> String {
+    let amount = |kind| match kind {
+        StepKind::Weigh | StepKind::Add | StepKind::Dissolve | StepKind::Fill => {
+            act::prompt(&run.plan, step).amount
+        }
+        StepKind::WetOut
+        | StepKind::Strain
+        | StepKind::Enter
+        | StepKind::Raise
+        | StepKind::Hold
+        | StepKind::Cool
+        | StepKind::Lift
+        | StepKind::Squeeze
+        | StepKind::Rinse
+        | StepKind::Air
+        | StepKind::Rest
+        | StepKind::Dry
+        | StepKind::Shelve => String::new(),
+    };
+    match &step.act {
+        StepAct::Raise { to, .. } => format!("{} or more", words::celsius(*to)),
+        StepAct::Cool { to, .. } => format!("{} or less", words::celsius(*to)),
+        StepAct::Enter { at_most } => format!("at most {}", words::celsius(*at_most)),
+        StepAct::WetOut { .. }
+        | StepAct::Weigh { .. }
+        | StepAct::Fill { .. }
+        | StepAct::Dissolve { .. }
+        | StepAct::Add { .. }
+        | StepAct::Strain { .. }
+        | StepAct::Hold { .. }
+        | StepAct::Lift
+        | StepAct::Squeeze
+        | StepAct::Rinse { .. }
+        | StepAct::Air { .. }
+        | StepAct::Rest { .. }
+        | StepAct::Dry
+        | StepAct::Shelve => amount(step.act.kind()),
+    }
+}
+
+fn busy(slab: Slab) -> Slab {
+    Slab {
+        detail: "saving...".into(),
+        icon: Icon::Clock,
+        enabled: false,
+        ..slab
+    }
+}
+
+/// At most four. While a call may sound, *heard* takes the place of what is wanted least just then.
+fn sides(run: &PotRun, waiting: Waiting, now: Moment) -> Vec<SideAct> {
+    let side = |key: &str, label: &str, icon, enabled, strong| SideAct {
+        key: key.to_owned(),
+        label: label.to_owned(),
+        icon,
+        enabled,
+        strong,
+    };
+    let stove = side("stove", "stove", Icon::Stove, true, false);
+    if run.stand.ended.is_some() {
+        return vec![stove];
+    }
+    let step = run.step();
+    let heated = step.is_some_and(|step| course::is_heated(&step.act));
+    let weighs = step.is_some_and(|step| step.act.kind() == StepKind::Weigh);
+    let heard = waiting::is_calling(run, now);
+    let measures = matches!(
+        waiting,
+        Waiting::Call(CallKind::Look | CallKind::CoolEnough | CallKind::TooHot)
+    );
+    let mut sides = Vec::new();
+    if heard {
+        sides.push(side("heard", "heard", Icon::Heard, true, true));
+    } else if weighs {
+        sides.push(side("weighed", "scale says", Icon::Scale, true, false));
+    }
+    if heated && (measures || !heard) {
+        sides.push(side("reading", "reading", Icon::Reading, true, false));
+    }
+    if sides.len() < 2 {
+        let can = run.can_take_back();
+        sides.push(side("take-back", "take back", Icon::TakeBack, can, false));
+    }
+    sides.push(stove);
+    sides.push(side("more", "more", Icon::More, true, false));
+    sides
+}
+
+/// Several wares at once are named by their letters when their names don't fit.
+fn shortened(plan: &Plan, step: &Step, prompt: Prompt) -> Prompt {
+    let letters = match &step.act {
+        StepAct::Add { letters } | StepAct::Dissolve { letters, .. } | StepAct::Strain { letters } => letters,
+        StepAct::WetOut { .. }
+        | StepAct::Weigh { .. }
+        | StepAct::Fill { .. }
+        | StepAct::Enter { .. }
+        | StepAct::Raise { .. }
+        | StepAct::Hold { .. }
+        | StepAct::Cool { .. }
+        | StepAct::Lift
+        | StepAct::Squeeze
+        | StepAct::Rinse { .. }
+        | StepAct::Air { .. }
+        | StepAct::Rest { .. }
+        | StepAct::Dry
+        | StepAct::Shelve => return prompt,
+    };
+    let fits = |text: &str| text.chars().count() <= OBJECT_CHARACTERS;
+    if letters.len() < 2 || fits(&prompt.object) {
+        return prompt;
+    }
+    let weighed: Vec<String> = letters
+        .iter()
+        .filter_map(|letter| plan.addition(*letter))
+        .map(|addition| format!("{} {}", addition.letter.0, words::grams(addition.target)))
+        .collect();
+    let weighed = weighed.join(" + ");
+    let object = if step.act.kind() != StepKind::Strain && fits(&weighed) {
+        weighed
+    } else {
+        let letters: Vec<String> = letters.iter().map(|letter| letter.0.to_string()).collect();
+        letters.join(" + ")
+    };
+    Prompt { object, ..prompt }
+}
+
+/// The most that is legible from where the dyer stands.
+const OBJECT_CHARACTERS: usize = 40;
+const LINE_CHARACTERS: usize = 90;
+
+fn fitted(words: ActWords) -> ActWords {
+    ActWords {
+        object: cut(words.object, OBJECT_CHARACTERS),
+        how: cut(words.how, LINE_CHARACTERS),
+        caution: cut(words.caution, LINE_CHARACTERS),
+        ..words
+    }
+}
+
+/// A text of at most so many characters, cut between words.
+fn cut(text: String, most: usize) -> String {
+    if text.chars().count() <= most {
+        return text;
+    }
+    let mut kept = String::new();
+    for word in text.split(' ') {
+        let more = kept.chars().count().saturating_add(word.chars().count());
+        if more.saturating_add(4) > most {
+            break;
+        }
+        if !kept.is_empty() {
+            kept.push(' ');
+        }
+        kept.push_str(word);
+    }
+    if kept.is_empty() {
+        kept = text.chars().take(most.saturating_sub(3)).collect();
+    }
+    kept.push_str("...");
+    kept
+}
