@@ -18,7 +18,7 @@ use super::words;
 pub struct Next {
     /// The act: `turn the goods`, `ADD 15.0 g alum`.
     pub act: String,
-    /// The same in a word or three: `turn`, `cool to 40°`.
+    /// The same in a word or three: `turn`, `heat off`.
     pub short: String,
     /// Its time: `4 min`, `17:50`, `now`.
     pub time: String,
@@ -177,18 +177,24 @@ fn timed(waiting: Waiting, now: Moment, zone: FixedOffset) -> (String, String) {
     match waiting {
         Waiting::Ended(_) | Waiting::Reheating | Waiting::HeatUnknown | Waiting::Drying => pair("", ""),
         Waiting::Answer | Waiting::Call(_) => pair("now", "hands due"),
-        Waiting::Turn(_, at) => time_to(at, "next turn", now, zone),
-        Waiting::HoldEnd(at) => time_to(at, "hold left", now, zone),
-        Waiting::Soak(at) => time_to(at, "soak left", now, zone),
-        Waiting::Rest(at) => time_to(at, "time left", now, zone),
-        Waiting::Heat(band) => time_to(band.likely, "about", now, zone),
+        Waiting::Turn(_, at) => time_to(at, "next turn", "next turn", now, zone),
+        Waiting::HoldEnd(at) => time_to(at, "hold left", "hold until", now, zone),
+        Waiting::Soak(at) => time_to(at, "soak left", "soak until", now, zone),
+        Waiting::Rest(at) => time_to(at, "time left", "until", now, zone),
+        Waiting::Heat(band) => time_to(band.likely, "about", "about", now, zone),
         Waiting::Hands => pair("now", "your hands"),
     }
 }
 
-/// So many minutes, or the clock time when that is far off.
-fn time_to(at: Moment, label: &str, now: Moment, zone: FixedOffset) -> (String, String) {
-    const FAR: Span = Span::from_minutes(120);
+/// So many minutes, or the clock time when that is far off, each with its label; a day takes the label's place.
+fn time_to(
+    at: Moment,
+    left_label: &str,
+    clock_label: &str,
+    now: Moment,
+    zone: FixedOffset,
+) -> (String, String) {
+    const FAR: Span = Span::from_minutes(90);
     let left = at.since(now);
     if left < FAR {
         let minutes = left.ms().div_ceil(60_000);
@@ -197,8 +203,8 @@ fn time_to(at: Moment, label: &str, now: Moment, zone: FixedOffset) -> (String, 
         } else {
             format!("{minutes} min")
         };
-        return (time, label.to_owned());
+        return (time, left_label.to_owned());
     }
     let (clock, day) = clock_and_day(at, now, zone);
-    (clock, day.unwrap_or_else(|| "about".into()))
+    (clock, day.unwrap_or_else(|| clock_label.to_owned()))
 }

@@ -520,14 +520,15 @@ fn sides(run: &PotRun, waiting: Waiting, now: Moment) -> Vec<SideAct> {
     let mut sides = Vec::new();
     if heard {
         sides.push(side("heard", "heard", Icon::Heard, true, true));
-    } else if weighs {
+    } else if weighs && waiting != Waiting::Answer {
         sides.push(side("weighed", "scale says", Icon::Scale, true, false));
     }
-    if heated && (measures || !heard) {
+    let open_card = waiting == Waiting::Answer;
+    if heated && (measures || !heard) && !open_card {
         sides.push(side("reading", "reading", Icon::Reading, true, false));
     }
     if sides.len() < 2 {
-        let can = run.can_take_back();
+        let can = run.can_take_back() && !open_card;
         sides.push(side("take-back", "take back", Icon::TakeBack, can, false));
     }
     sides.push(stove);

@@ -102,12 +102,13 @@ pub(super) fn expected(run: &PotRun, now: Moment) -> Band<Moment> {
         .map(|left| now.plus(Span::from_fractional_minutes(left)))
 }
 
-/// The call that stands before the others of its pot.
+/// The call that stands before the others of its pot. Heat left alone comes last, however urgent it grew: whoever
+/// comes for the other call has come for this one too.
 pub(super) fn foremost(run: &PotRun, now: Moment) -> Option<&Standing> {
-    run.stand
-        .calls
-        .iter()
-        .max_by_key(|call| (call.urgency(run.stand.burner_on, now), rank(call.kind)))
+    run.stand.calls.iter().max_by_key(|call| {
+        let says_more = call.kind != CallKind::HeatUnattended;
+        (says_more, call.urgency(run.stand.burner_on, now), rank(call.kind))
+    })
 }
 
 /// Of two calls as urgent as each other, the greater says more of what to do.

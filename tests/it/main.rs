@@ -43,3 +43,6 @@ mod recipe_hostile;
 mod recipe_worked;
 mod support;
 mod tidy;
+mod view_curve;
+mod view_others;
+mod view_run;

@@ -37,6 +37,11 @@ impl Stage {
         }
     }
 
+    /// The moment the script has come to.
+    pub(crate) const fn now(&self) -> Moment {
+        self.now
+    }
+
     /// Plays the lines and returns what happened since the last play, one fact a line.
     pub(crate) fn play(&mut self, script: &str) -> String {
         self.told.clear();
@@ -56,7 +61,8 @@ impl Stage {
             .next_deadline(self.now)
             .filter(|(at, _)| at.steady_ms <= until)
         {
-            self.move_to(at.steady_ms);
+            // What an act laid into the past, such as a call after a take-back, is due at once.
+            self.move_to(at.steady_ms.max(self.now.steady_ms));
             self.take(&Input::Tick);
         }
         self.move_to(until);
