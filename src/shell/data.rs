@@ -3,7 +3,8 @@
 use std::io::Read;
 use std::path::{Path, PathBuf};
 
-use super::bench::{self, Bench};
+use super::bench_file;
+use crate::view::bench::Bench;
 
 /// The data folder.
 #[derive(Debug, Clone)]
@@ -52,8 +53,8 @@ impl Data {
         if !file.exists() {
             return Ok(Bench::default());
         }
-        let text = read_text(&file, bench::TEXT_BYTES_MAX)?;
-        bench::read(&text).map_err(|why| format!("{}: {why}", file.display()))
+        let text = read_text(&file, bench_file::TEXT_BYTES_MAX)?;
+        bench_file::read(&text).map_err(|why| format!("{}: {why}", file.display()))
     }
 
     /// The dyer's own recipe files, by name.

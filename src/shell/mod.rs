@@ -1,6 +1,6 @@
 //! Everything that can wait, fail or be heard: clocks, disk, sound, screen, command line.
 
-pub mod bench;
+pub mod bench_file;
 mod book;
 mod cli;
 pub mod clock;

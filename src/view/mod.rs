@@ -3,12 +3,14 @@
 //! Knows no journal and no clock.
 
 pub mod act;
+pub mod bench;
 mod course;
 pub mod curve;
 pub mod far;
 pub mod firm_tap;
 mod history;
 pub mod next;
+pub mod pages;
 pub mod pot_picture;
 pub mod rehearse_text;
 pub mod returned;

@@ -212,7 +212,7 @@ fn workings(page: &mut Page, sheet: &BathSheet) {
 }
 
 /// A number with up to four digits after the point and no trailing zeros.
-pub(super) fn exact(value: f64, unit: &str) -> String {
+pub(crate) fn exact(value: f64, unit: &str) -> String {
     let digits = format!("{value:.4}");
     let digits = digits.trim_end_matches('0').trim_end_matches('.');
     if unit.is_empty() {

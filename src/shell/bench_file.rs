@@ -1,46 +1,23 @@
-//! The bench: what stays the same from bath to bath. A small TOML file that can be edited by hand.
+//! The bench on the disk: a small TOML file that can be edited by hand.
 
 use serde::{Deserialize, Serialize};
 
-use crate::craft::quantity::OutOfRange;
 use crate::craft::reading::{self, ReadingFault};
 use crate::craft::vessel::{Burner, Place, Pot};
 use crate::sheet::StovePlace;
+use crate::view::bench::Bench;
+use crate::view::screen::Theme;
 
 /// A bench file is short.
 pub(super) const TEXT_BYTES_MAX: usize = 64 * 1_024;
 
-/// What the bench remembers.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Bench {
-    /// Pot, burner, place, water, room, scale.
-    pub stove: StovePlace,
-    /// The look of the screen.
-    pub theme: Theme,
-    /// How loud, 0 to 1.
-    pub volume: f64,
-}
-
-/// The looks of the screen.
+/// The looks as the file names them.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
-pub enum Theme {
-    /// Outdoors: light, the highest contrast.
+enum RawTheme {
     Daylight,
-    /// Indoors.
     Kitchen,
-    /// Dark, for the evening.
     Night,
-}
-
-impl Default for Bench {
-    fn default() -> Self {
-        Self {
-            stove: StovePlace::default(),
-            theme: Theme::Kitchen,
-            volume: 0.8,
-        }
-    }
 }
 
 /// What is wrong with a bench file.
@@ -58,14 +35,11 @@ pub enum BenchFault {
         fault: ReadingFault,
     },
     /// The volume is out of its range.
-    #[error("volume: {0} is not between 0 and 1")]
-    VolumeOutOfRange(f64),
-}
-
-impl From<OutOfRange> for BenchFault {
-    fn from(fault: OutOfRange) -> Self {
-        Self::VolumeOutOfRange(fault.value)
-    }
+    #[error("volume: {0} is not between 0 and 100")]
+    VolumeOutOfRange(u8),
+    /// Written by a later program.
+    #[error("format {0} is of a later program; this one reads format 1")]
+    LaterFormat(u32),
 }
 
 #[derive(Debug, Serialize, Deserialize)]
@@ -82,15 +56,20 @@ struct Raw {
     tap: String,
     room: String,
     scale: String,
-    theme: Theme,
-    volume: f64,
+    theme: RawTheme,
+    volume: u8,
+    #[serde(default)]
+    wet_hands: bool,
 }
 
 /// Reads a bench file.
 pub fn read(text: &str) -> Result<Bench, BenchFault> {
     let raw: Raw = toml::from_str(text)?;
     let figure = |key, fault| BenchFault::NotAFigure { key, fault };
-    if !(0.0..=1.0).contains(&raw.volume) {
+    if raw.format != 1 {
+        return Err(BenchFault::LaterFormat(raw.format));
+    }
+    if raw.volume > 100 {
         return Err(BenchFault::VolumeOutOfRange(raw.volume));
     }
     let place = match (&raw.station, &raw.altitude) {
@@ -112,8 +91,13 @@ pub fn read(text: &str) -> Result<Bench, BenchFault> {
             room: reading::temperature(&raw.room).map_err(|fault| figure("room", fault))?,
             scale_step: reading::mass(&raw.scale).map_err(|fault| figure("scale", fault))?,
         },
-        theme: raw.theme,
-        volume: raw.volume,
+        theme: match raw.theme {
+            RawTheme::Daylight => Theme::Daylight,
+            RawTheme::Kitchen => Theme::Kitchen,
+            RawTheme::Night => Theme::Night,
+        },
+        volume_percent: raw.volume,
+        wet_hands: raw.wet_hands,
     })
 }
 
@@ -135,8 +119,13 @@ pub fn write(bench: &Bench) -> String {
         tap: format!("{} C", stove.tap.celsius()),
         room: format!("{} C", stove.room.celsius()),
         scale: format!("{} g", stove.scale_step.grams()),
-        theme: bench.theme,
-        volume: bench.volume,
+        theme: match bench.theme {
+            Theme::Daylight => RawTheme::Daylight,
+            Theme::Kitchen => RawTheme::Kitchen,
+            Theme::Night => RawTheme::Night,
+        },
+        volume: bench.volume_percent,
+        wet_hands: bench.wet_hands,
     };
     toml::to_string(&raw).unwrap_or_default()
 }

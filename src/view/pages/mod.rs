@@ -1,0 +1,17 @@
+//! Which page the glass shows, and what a press on it means. Pure: presses and state in, wishes and a screen out.
+
+mod draft;
+mod goods_page;
+mod number_page;
+mod page;
+mod press;
+mod question;
+mod react;
+mod recipe_page;
+mod settings;
+mod sheet_page;
+mod show;
+
+pub use draft::Draft;
+pub use page::{DaybookRow, Facts, Page, Pages};
+pub use press::{GoodsPress, HomePress, Press, Wish};

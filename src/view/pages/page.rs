@@ -1,0 +1,164 @@
+//! The page that stands on the glass, and what it is shown from.
+
+use std::sync::Arc;
+
+use chrono::FixedOffset;
+
+use crate::craft::time::{Moment, Span};
+use crate::machine::{Input, Machine, PotNo, Refusal};
+use crate::recipe::model::Recipe;
+use crate::view::bench::Bench;
+use crate::view::screen::RecordScreen;
+
+use super::draft::Draft;
+use super::number_page::Number;
+use super::question::Question;
+use super::settings::Setting;
+
+/// The pages.
+#[derive(Debug, Clone, PartialEq)]
+#[expect(missing_docs, reason = "each is the page of its name")]
+pub enum Page {
+    Stove,
+    Goods,
+    Recipes,
+    Pot,
+    Option(Setting),
+    Number(Number),
+    Sheet,
+    Working(usize),
+    Run(PotNo),
+    Ask(Question),
+    Daybook,
+    Record,
+    Bench,
+}
+
+/// What stands in the daybook's list.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct DaybookRow {
+    /// Id of the bath.
+    pub id: String,
+    /// Recipe and goods.
+    pub title: String,
+    /// The day, and how it ended.
+    pub note: String,
+}
+
+/// Everything a screen is made from, beside the pages themselves.
+#[derive(Debug, Clone, Copy)]
+pub struct Facts<'a> {
+    /// The pots.
+    pub machine: &'a Machine,
+    /// The moment.
+    pub now: Moment,
+    /// The wall clock's zone.
+    pub zone: FixedOffset,
+    /// The whole book.
+    pub recipes: &'a [Arc<Recipe>],
+    /// The bench.
+    pub bench: &'a Bench,
+    /// The daybook's list, newest first.
+    pub daybook: &'a [DaybookRow],
+    /// The page of the daybook that was asked for.
+    pub record: Option<&'a RecordScreen>,
+    /// Whether a tap is being saved just now.
+    pub saving: bool,
+}
+
+/// The pages of one glass.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Pages {
+    pub(super) page: Page,
+    /// The pages to go back to, newest last.
+    pub(super) back: Vec<Page>,
+    pub(super) draft: Option<Draft>,
+    /// When somebody was last near.
+    pub(super) near: Moment,
+    /// A line to be read for a while.
+    pub(super) said: Option<(String, Moment)>,
+    /// Whether what is shown runs on fast time.
+    pub(super) rehearsing: bool,
+}
+
+/// Nobody near for so long: the far view.
+pub(super) const FAR_AFTER: Span = Span::from_seconds(20);
+
+impl Pages {
+    /// The stove.
+    #[must_use]
+    pub const fn new(now: Moment) -> Self {
+        Self {
+            page: Page::Stove,
+            back: Vec::new(),
+            draft: None,
+            near: now,
+            said: None,
+            rehearsing: false,
+        }
+    }
+
+    /// The page.
+    #[must_use]
+    pub const fn page(&self) -> &Page {
+        &self.page
+    }
+
+    /// Whether what is shown runs on fast time.
+    #[must_use]
+    pub const fn is_rehearsing(&self) -> bool {
+        self.rehearsing
+    }
+
+    /// The line to be read just now.
+    #[must_use]
+    pub fn said(&self, now: Moment) -> Option<&str> {
+        const LONG_ENOUGH: Span = Span::from_seconds(8);
+        self.said
+            .as_ref()
+            .filter(|(_, at)| now.since(*at) < LONG_ENOUGH)
+            .map(|(said, _)| said.as_str())
+    }
+
+    /// The machine said no. Some refusals are a question.
+    pub fn refused(&mut self, input: &Input, refusal: Refusal, now: Moment) {
+        match Question::sure(input, refusal) {
+            Some(question) => self.open(Page::Ask(question)),
+            None => self.said = Some((refusal.to_string(), now)),
+        }
+    }
+
+    /// Says a line.
+    pub fn say(&mut self, line: impl Into<String>, now: Moment) {
+        self.said = Some((line.into(), now));
+    }
+
+    /// Opens a page; back leads here again.
+    pub(super) fn open(&mut self, page: Page) {
+        const DEEP: usize = 12;
+        if self.back.len() < DEEP {
+            self.back.push(std::mem::replace(&mut self.page, page));
+        } else {
+            self.page = page;
+        }
+    }
+
+    /// The page before, or the stove.
+    pub(super) fn go_back(&mut self) {
+        self.page = self.back.pop().unwrap_or(Page::Stove);
+    }
+
+    /// The stove, with nothing to go back to.
+    pub(super) fn go_home(&mut self) {
+        self.page = Page::Stove;
+        self.back.clear();
+        self.draft = None;
+    }
+
+    /// A pot, with the stove behind it.
+    pub fn go_to_pot(&mut self, pot: PotNo) {
+        self.page = Page::Run(pot);
+        self.back = vec![Page::Stove];
+        self.draft = None;
+    }
+}

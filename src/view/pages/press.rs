@@ -1,0 +1,83 @@
+//! What the glass reports, and what the pages wish for in return.
+
+use crate::machine::{Input, PotNo};
+use crate::sheet::BathSheet;
+use crate::view::bench::Bench;
+
+/// Anything a hand did on the glass or on the keys.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Press {
+    /// A firm tap on the slab of that key.
+    Firm(String),
+    /// The key that means a firm tap on the screen's own slab.
+    FirmKey,
+    /// A side act, or an act at the foot of a list.
+    Side(String),
+    /// A row or tile.
+    Choose(String),
+    /// A key of the drawn keypad.
+    Keypad(String),
+    /// A unit beside the keypad.
+    Unit(String),
+    /// A digit of the keyboard.
+    Digit(char),
+    /// The decimal sign of the keyboard.
+    Point,
+    /// The key that takes back, or erases a digit.
+    TakeBack,
+    /// The key that says *heard*.
+    Heard,
+    /// Back, or Escape.
+    Back,
+    /// That pot, please.
+    Pot(PotNo),
+    /// An act of the home screen.
+    Home(HomePress),
+    /// An act of the goods page.
+    Goods(GoodsPress),
+    /// The working of that number.
+    Working(String),
+    /// Somebody is near.
+    Near,
+}
+
+/// The acts of the home screen.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[expect(missing_docs, reason = "each opens what it names")]
+pub enum HomePress {
+    Begin,
+    Daybook,
+    Bench,
+    Rehearse,
+    Recipes,
+}
+
+/// The acts of the goods page.
+#[derive(Debug, Clone, PartialEq, Eq)]
+#[expect(missing_docs, reason = "the names say it")]
+pub enum GoodsPress {
+    Fibre(String),
+    KeyWeight,
+    FewerHanks,
+    MoreHanks,
+    GoOn,
+}
+
+/// What the pages can't do themselves.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Wish {
+    /// Ask the machine.
+    Tell(Input),
+    /// Begin a computed bath in a pot.
+    Begin(PotNo, Box<BathSheet>),
+    /// Play a computed bath on fast time.
+    Rehearse(Box<BathSheet>),
+    /// End the rehearsal.
+    EndRehearsal,
+    /// Keep the bench.
+    KeepBench(Bench),
+    /// Let every sound be heard once.
+    SoundCheck,
+    /// Read a record for the page.
+    OpenRecord(String),
+}

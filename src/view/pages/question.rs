@@ -1,0 +1,143 @@
+//! Questions with a few answers.
+
+use crate::machine::{Ask, Input, PotNo, Refusal, SkipReason};
+use crate::sheet::plan::StepIndex;
+use crate::view::screen::{AskScreen, Icon, Slab};
+
+/// What is asked.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Question {
+    /// The machine doubts an input; it can be sent again as sure.
+    Sure {
+        /// The same input, sure.
+        input: Box<Input>,
+        /// Which pot.
+        pot: PotNo,
+        /// The doubt.
+        refusal: Refusal,
+    },
+    /// What else can be done at this pot.
+    More(PotNo),
+    /// Why a step is left out.
+    Skip(PotNo, StepIndex),
+    /// Whether to end a bath here.
+    Stop(PotNo),
+}
+
+impl Question {
+    /// The question a refusal is, if it is one.
+    pub(super) fn sure(input: &Input, refusal: Refusal) -> Option<Self> {
+        if !refusal.can_be_sure() {
+            return None;
+        }
+        let Input::Pot(pot, ask) = input else { return None };
+        let sure = match ask {
+            Ask::Confirm { step, .. } => Ask::Confirm {
+                step: *step,
+                sure: true,
+            },
+            Ask::Weighed { step, mass, .. } => Ask::Weighed {
+                step: *step,
+                mass: *mass,
+                sure: true,
+            },
+            Ask::Reading(_)
+            | Ask::BackToRaise
+            | Ask::Skip { .. }
+            | Ask::TakeBack
+            | Ask::Heard
+            | Ask::AnswerReturn(_)
+            | Ask::Stop => return None,
+        };
+        Some(Self::Sure {
+            input: Box::new(Input::Pot(*pot, sure)),
+            pot: *pot,
+            refusal,
+        })
+    }
+
+    /// The question as a screen.
+    pub(super) fn screen(&self, can_drop: bool) -> AskScreen {
+        match self {
+            Self::Sure { pot, refusal, .. } => AskScreen {
+                pot: i32::from(pot.0),
+                title: "Are you sure?".into(),
+                detail: sentence(&refusal.to_string()),
+                facts: Vec::new(),
+                choices: vec![
+                    choice("sure", "Yes, keep it", Icon::Tick),
+                    choice("back", "No, go back", Icon::Left),
+                ],
+            },
+            Self::More(pot) => AskScreen {
+                pot: i32::from(pot.0),
+                title: "What else?".into(),
+                detail: "Everything done here stays in the record.".into(),
+                facts: Vec::new(),
+                choices: more(can_drop),
+            },
+            Self::Skip(pot, _) => AskScreen {
+                pot: i32::from(pot.0),
+                title: "Leave this step out: why?".into(),
+                detail: String::new(),
+                facts: Vec::new(),
+                choices: SkipReason::ALL
+                    .into_iter()
+                    .map(|reason| choice(reason.id(), reason_words(reason), Icon::Skip))
+                    .chain([choice("back", "Don't leave it out", Icon::Left)])
+                    .collect(),
+            },
+            Self::Stop(pot) => AskScreen {
+                pot: i32::from(pot.0),
+                title: "End this bath here?".into(),
+                detail: "Turn the burner off first. The record is sealed as it stands.".into(),
+                facts: Vec::new(),
+                choices: vec![
+                    choice("stop", "End it", Icon::Cross),
+                    choice("back", "Go on", Icon::Left),
+                ],
+            },
+        }
+    }
+}
+
+fn more(can_drop: bool) -> Vec<Slab> {
+    let mut choices = vec![choice("skip", "Leave this step out", Icon::Skip)];
+    if can_drop {
+        choices.push(choice("back-to-raise", "It dropped: heat again", Icon::Flame));
+    }
+    choices.push(choice("ask-stop", "End the bath here", Icon::Cross));
+    choices.push(choice("back", "Back to the pot", Icon::Left));
+    choices
+}
+
+fn choice(key: &str, label: &str, icon: Icon) -> Slab {
+    let quiet = key == "back";
+    Slab {
+        key: key.into(),
+        label: label.into(),
+        detail: String::new(),
+        icon,
+        enabled: true,
+        quiet,
+    }
+}
+
+/// Why a step was left out, in words.
+#[must_use]
+pub(super) const fn reason_words(reason: SkipReason) -> &'static str {
+    match reason {
+        SkipReason::NotNeeded => "Not needed this time",
+        SkipReason::NotAtHand => "Not at hand",
+        SkipReason::DoneAlready => "Done already",
+        SkipReason::EnoughByEye => "Enough, by eye",
+        SkipReason::NoTime => "No time left",
+    }
+}
+
+fn sentence(line: &str) -> String {
+    let mut letters = line.chars();
+    letters.next().map_or_else(String::new, |first| {
+        format!("{}{}.", first.to_uppercase(), letters.as_str())
+    })
+}

@@ -1,0 +1,225 @@
+//! The bath sheet on the glass, and the working of one of its numbers.
+
+use chrono::FixedOffset;
+
+use crate::craft::time::Moment;
+use crate::sheet::{BathSheet, Working};
+use crate::view::screen::{CautionLine, Fact, Icon, Row, SheetScreen, Slab, WorkingScreen};
+use crate::view::{curve, sheet_text, words};
+
+use super::draft::Draft;
+
+/// The sheet as a screen.
+pub(super) fn screen(draft: &Draft, sheet: &BathSheet, now: Moment, zone: FixedOffset) -> SheetScreen {
+    let (curve, lists) = curve::of_sheet(sheet, now, zone);
+    let plan = &sheet.plan;
+    let hanks = if plan.goods.hanks > 1 {
+        format!(", {} hanks", plan.goods.hanks)
+    } else {
+        String::new()
+    };
+    SheetScreen {
+        title: plan.recipe_name.clone(),
+        note: format!(
+            "{} of {}{hanks}, in {} on {}",
+            words::goods_weight(plan.goods.dry),
+            plan.goods.fibre.name(),
+            words::litres(plan.pot.capacity),
+            plan.burner.kind.id(),
+        ),
+        refusal: sheet
+            .refusals
+            .first()
+            .map_or_else(String::new, ToString::to_string),
+        slab: slab(draft, sheet),
+        curve,
+        footer: plan.cautions.last().cloned().unwrap_or_default(),
+        additions: additions(sheet),
+        lines: lines(sheet, now, zone),
+        cautions: cautions(draft, sheet),
+        ways_out: Vec::new(),
+        lists,
+    }
+}
+
+/// First the cautions are read, then the bath starts. A refused bath has no slab.
+fn slab(draft: &Draft, sheet: &BathSheet) -> Slab {
+    if !sheet.refusals.is_empty() {
+        return Slab::default();
+    }
+    let (key, label, icon) = match (draft.cautions_read, draft.rehearsing) {
+        (false, _) => ("read-cautions", "Cautions read", Icon::Warn),
+        (true, false) => ("start", "START", Icon::Flame),
+        (true, true) => ("start", "REHEARSE", Icon::Rehearse),
+    };
+    Slab {
+        key: key.into(),
+        label: label.into(),
+        detail: String::new(),
+        icon,
+        enabled: true,
+        quiet: false,
+    }
+}
+
+fn additions(sheet: &BathSheet) -> Vec<Row> {
+    let rows = sheet.plan.additions.iter().map(|addition| {
+        let share = addition
+            .percent_wof
+            .map_or_else(String::new, |percent| format!("{percent} % WOF, "));
+        Row {
+            key: working_key(sheet, &format!("{}: {}", addition.letter.0, addition.name)),
+            label: format!("{}  {}", addition.letter.0, addition.name),
+            detail: format!("{share}{}", words::ounces(addition.target)),
+            value: words::grams(addition.target),
+            icon: Icon::Scale,
+            chosen: false,
+            enabled: true,
+        }
+    });
+    rows.collect()
+}
+
+fn lines(sheet: &BathSheet, now: Moment, zone: FixedOffset) -> Vec<Row> {
+    let plan = &sheet.plan;
+    let mut rows = vec![
+        line(
+            sheet,
+            "bath",
+            "bath",
+            words::litres(plan.bath),
+            format!("{:.0} L/kg", plan.liquor_ratio.litres_per_kg()),
+        ),
+        line(
+            sheet,
+            "water to fill",
+            "fill from the tap",
+            words::litres(sheet.fill),
+            String::new(),
+        ),
+        line(
+            sheet,
+            "pot filled",
+            "pot filled",
+            format!("{:.0} %", sheet.fill_fraction * 100.0),
+            String::new(),
+        ),
+        line(
+            sheet,
+            "boiling point",
+            "boils here at",
+            words::celsius_fine(plan.boil),
+            String::new(),
+        ),
+    ];
+    if let Some((at, span)) = sheet.hold {
+        rows.push(line(
+            sheet,
+            "come-up",
+            "hold",
+            format!("{} at {}", words::span(span), words::celsius(at)),
+            String::new(),
+        ));
+        let come_up = sheet.come_up.map_or_else(|| "never".to_owned(), words::band);
+        rows.push(line(sheet, "come-up", "come-up", come_up, String::new()));
+    }
+    if let Some(lost) = sheet.evaporation {
+        let value = format!("{:.1} g/min", lost.still);
+        rows.push(line(
+            sheet,
+            "evaporation",
+            "steams off",
+            value,
+            format!("stirred {:.1}", lost.stirred),
+        ));
+    }
+    if let Some(band) = sheet.cool.get(3).copied().flatten() {
+        rows.push(line(
+            sheet,
+            "cool-down to 40",
+            "cool to 40 \u{b0}C",
+            words::band(band),
+            String::new(),
+        ));
+    }
+    if let Some(last) = sheet
+        .legs
+        .iter()
+        .rev()
+        .find(|leg| leg.to > plan.room || leg.from > plan.room)
+    {
+        let at = now.plus(last.ends.likely);
+        rows.push(line(
+            sheet,
+            "",
+            "out of the pot about",
+            words::clock_from(at, now, zone),
+            String::new(),
+        ));
+    }
+    for warning in &sheet.warnings {
+        rows.push(Row {
+            key: String::new(),
+            label: warning.to_string(),
+            detail: String::new(),
+            value: String::new(),
+            icon: Icon::Warn,
+            chosen: false,
+            enabled: false,
+        });
+    }
+    rows
+}
+
+fn line(sheet: &BathSheet, what: &str, label: &str, value: String, detail: String) -> Row {
+    let key = working_key(sheet, what);
+    let enabled = !key.is_empty();
+    Row {
+        key,
+        label: label.into(),
+        detail,
+        value,
+        icon: Icon::None,
+        chosen: false,
+        enabled,
+    }
+}
+
+/// The key under which the working of a number is asked for; empty when there is none.
+fn working_key(sheet: &BathSheet, what: &str) -> String {
+    let found = sheet
+        .workings
+        .iter()
+        .position(|working| !what.is_empty() && working.what.starts_with(what));
+    found.map_or_else(String::new, |index| index.to_string())
+}
+
+fn cautions(draft: &Draft, sheet: &BathSheet) -> Vec<CautionLine> {
+    let all = sheet.plan.cautions.iter();
+    all.map(|text| CautionLine {
+        topic: String::new(),
+        text: text.clone(),
+        read: draft.cautions_read,
+    })
+    .collect()
+}
+
+/// How one number came about.
+pub(super) fn working_screen(working: &Working) -> WorkingScreen {
+    let shown = |value: f64, unit: &str| sheet_text::exact(value, unit);
+    WorkingScreen {
+        title: working.what.clone(),
+        result: shown(working.result.value, working.result.unit),
+        formula: working.formula.into(),
+        source: working.source.clone(),
+        strength: String::new(),
+        inputs: working
+            .inputs
+            .iter()
+            .map(|(label, measured)| Fact {
+                label: label.clone(),
+                value: shown(measured.value, measured.unit),
+            })
+            .collect(),
+    }
+}

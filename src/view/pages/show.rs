@@ -1,0 +1,161 @@
+//! The page as a screen.
+
+use crate::craft::time::Span;
+use crate::machine::PotNo;
+use crate::sheet::BathSheet;
+use crate::view::screen::{ChooseScreen, Icon, NumberScreen, RecordScreen, Row, Screen};
+use crate::view::{far, returned, run, stove, words};
+
+use super::draft::Draft;
+use super::number_page::Purpose;
+use super::page::{DaybookRow, FAR_AFTER, Facts, Page, Pages};
+use super::question::Question;
+use super::{goods_page, recipe_page, settings, sheet_page};
+
+impl Pages {
+    /// What stands on the glass.
+    #[must_use]
+    pub fn screen(&self, facts: &Facts<'_>) -> Screen {
+        match &self.page {
+            Page::Stove => Screen::Stove(stove::screen(facts.machine, facts.now, facts.zone)),
+            Page::Goods => self.of_draft(facts, |draft| Screen::Goods(goods_page::screen(draft))),
+            Page::Recipes => self.of_draft(facts, |draft| {
+                Screen::Choose(recipe_page::screen(facts.recipes, draft.fibre, note(draft)))
+            }),
+            Page::Pot => self.of_draft(facts, |draft| {
+                Screen::Choose(settings::pot_screen(draft.stove, facts.bench, note(draft)))
+            }),
+            Page::Option(setting) => {
+                let bench = self.bench_shown(facts);
+                Screen::Choose(settings::option_screen(*setting, &bench))
+            }
+            Page::Number(number) => Screen::Number(self.number(number, facts)),
+            Page::Sheet => self.of_sheet(facts, |draft, sheet| {
+                Screen::Sheet(sheet_page::screen(draft, sheet, facts.now, facts.zone))
+            }),
+            Page::Working(index) => self.of_sheet(facts, |_, sheet| {
+                let working = sheet.workings.get(*index);
+                working.map_or_else(
+                    || home(facts),
+                    |working| Screen::Working(sheet_page::working_screen(working)),
+                )
+            }),
+            Page::Run(pot) => self.run(*pot, facts),
+            Page::Ask(question) => Screen::Ask(question.screen(can_drop(question, facts))),
+            Page::Daybook => Screen::Choose(daybook(facts.daybook)),
+            Page::Record => Screen::Record(facts.record.cloned().unwrap_or_else(RecordScreen::default)),
+            Page::Bench => Screen::Choose(settings::bench_screen(facts.bench)),
+        }
+    }
+
+    /// The key of the slab that the firm-tap key means on this screen.
+    pub(super) fn own_slab(&self, facts: &Facts<'_>) -> Option<String> {
+        let slab = match self.screen(facts) {
+            Screen::Run(run) => run.slab,
+            Screen::Sheet(sheet) => sheet.slab,
+            Screen::Number(number) => number.slab,
+            Screen::Stove(_)
+            | Screen::Goods(_)
+            | Screen::Choose(_)
+            | Screen::Working(_)
+            | Screen::Far(_)
+            | Screen::Ask(_)
+            | Screen::Returned(_)
+            | Screen::Record(_)
+            | Screen::Wipe(_) => return None,
+        };
+        (slab.enabled && !slab.label.is_empty()).then_some(slab.key)
+    }
+
+    fn run(&self, pot: PotNo, facts: &Facts<'_>) -> Screen {
+        let Some(run) = facts.machine.pot(pot) else {
+            return home(facts);
+        };
+        if let Some(card) = returned::screen(run, facts.zone, None) {
+            return Screen::Returned(card);
+        }
+        if facts.now.since(self.near) >= FAR_AFTER
+            && let Some(far) = far::screen(facts.machine, pot, facts.now, facts.zone)
+        {
+            return Screen::Far(far);
+        }
+        run::screen(facts.machine, pot, facts.now, facts.zone, facts.saving)
+            .map_or_else(|| home(facts), |screen| Screen::Run(Box::new(screen)))
+    }
+
+    fn number(&self, number: &super::number_page::Number, facts: &Facts<'_>) -> NumberScreen {
+        let pot = match number.purpose {
+            Purpose::Weighed(pot, _) | Purpose::Reading(pot) => Some(pot),
+            Purpose::Goods | Purpose::Setting(_) => None,
+        };
+        let run = pot.and_then(|pot| facts.machine.pot(pot));
+        number.screen(run.map(|run| &*run.plan))
+    }
+
+    /// The bench, with the pot of the bath being put together where one is.
+    pub(super) fn bench_shown(&self, facts: &Facts<'_>) -> crate::view::bench::Bench {
+        let mut bench = *facts.bench;
+        if let Some(draft) = &self.draft {
+            bench.stove = draft.stove;
+        }
+        bench
+    }
+
+    fn of_draft(&self, facts: &Facts<'_>, show: impl FnOnce(&Draft) -> Screen) -> Screen {
+        self.draft.as_ref().map_or_else(|| home(facts), show)
+    }
+
+    fn of_sheet(&self, facts: &Facts<'_>, show: impl FnOnce(&Draft, &BathSheet) -> Screen) -> Screen {
+        let both = self
+            .draft
+            .as_ref()
+            .and_then(|draft| Some((draft, draft.sheet.as_deref()?)));
+        both.map_or_else(|| home(facts), |(draft, sheet)| show(draft, sheet))
+    }
+}
+
+fn home(facts: &Facts<'_>) -> Screen {
+    Screen::Stove(stove::screen(facts.machine, facts.now, facts.zone))
+}
+
+fn note(draft: &Draft) -> String {
+    let weight = draft.weight.map_or_else(String::new, words::goods_weight);
+    let recipe = draft
+        .recipe
+        .as_ref()
+        .map_or_else(String::new, |recipe| format!("{} on ", recipe.name));
+    format!("{recipe}{weight} of {}", draft.fibre.name())
+}
+
+fn can_drop(question: &Question, facts: &Facts<'_>) -> bool {
+    match question {
+        Question::More(pot) => {
+            let hold = facts.machine.pot(*pot).and_then(|run| run.stand.hold);
+            hold.is_some_and(|hold| !hold.reheating && hold.held.at(facts.now) >= Span::NONE)
+        }
+        Question::Sure { .. } | Question::Skip(_, _) | Question::Stop(_) => false,
+    }
+}
+
+fn daybook(rows: &[DaybookRow]) -> ChooseScreen {
+    ChooseScreen {
+        title: "Daybook".into(),
+        note: "the records of finished baths".into(),
+        columns: 1,
+        tiles: false,
+        empty: "no bath is finished yet".into(),
+        rows: rows
+            .iter()
+            .map(|row| Row {
+                key: row.id.clone(),
+                label: row.title.clone(),
+                detail: row.note.clone(),
+                value: String::new(),
+                icon: Icon::Book,
+                chosen: false,
+                enabled: true,
+            })
+            .collect(),
+        foot: Vec::new(),
+    }
+}
