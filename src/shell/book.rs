@@ -1,5 +1,6 @@
 //! The recipe book as the dyer has it: what is built in, and the dyer's own folder beside it.
 
+use std::collections::BTreeMap;
 use std::path::Path;
 use std::sync::Arc;
 
@@ -10,29 +11,45 @@ use super::data::{Data, read_text};
 
 /// All recipes, and what is wrong with the dyer's own.
 #[derive(Debug, Default)]
-pub(super) struct Book {
+pub struct Book {
     /// Built-in ones first, then the dyer's own, each by id.
-    pub(super) recipes: Vec<Arc<Recipe>>,
+    pub recipes: Vec<Arc<Recipe>>,
+    /// The dyer's own files word for word, by id.
+    texts: BTreeMap<String, String>,
     /// One line for each fault in the dyer's own files.
-    pub(super) faults: Vec<String>,
+    pub faults: Vec<String>,
+}
+
+impl Book {
+    /// The file of a recipe word for word; empty when there is no such recipe.
+    #[must_use]
+    pub fn text_of(&self, id: &str) -> String {
+        let own = self.texts.get(id).map(String::as_str);
+        own.or_else(|| recipe::book::text_of(id))
+            .unwrap_or_default()
+            .to_owned()
+    }
 }
 
 /// Reads the whole book. A faulty file of the dyer's own is told and left as it is.
 pub(super) fn all(data: &Data) -> Book {
     let mut book = Book {
         recipes: recipe::book::all().iter().cloned().map(Arc::new).collect(),
-        faults: Vec::new(),
+        ..Book::default()
     };
     for file in data.own_recipe_files() {
         match read_file(&file) {
-            Ok(recipe) if book.recipes.iter().any(|there| there.id == recipe.id) => {
+            Ok((recipe, _)) if book.recipes.iter().any(|there| there.id == recipe.id) => {
                 book.faults.push(format!(
                     "{}: a recipe called {} is there already",
                     file.display(),
                     recipe.id
                 ));
             }
-            Ok(recipe) => book.recipes.push(recipe),
+            Ok((recipe, text)) => {
+                book.texts.insert(recipe.id.clone(), text);
+                book.recipes.push(recipe);
+            }
             Err(why) => book.faults.extend(why),
         }
     }
@@ -47,7 +64,9 @@ pub(super) fn find(name: &str, data: &Data) -> Result<Arc<Recipe>, String> {
     }
     let path = Path::new(name);
     if path.extension().is_some_and(|ending| ending == "toml") {
-        return read_file(path).map_err(|why| why.join("\n"));
+        return read_file(path)
+            .map(|(recipe, _)| recipe)
+            .map_err(|why| why.join("\n"));
     }
     let ids = book.recipes.iter().map(|recipe| recipe.id.as_str());
     let near = recipe::nearest(name, ids).map_or_else(String::new, |near| format!(" (nearest: {near})"));
@@ -56,13 +75,14 @@ pub(super) fn find(name: &str, data: &Data) -> Result<Arc<Recipe>, String> {
     ))
 }
 
-fn read_file(path: &Path) -> Result<Arc<Recipe>, Vec<String>> {
+fn read_file(path: &Path) -> Result<(Arc<Recipe>, String), Vec<String>> {
     let text = read_text(path, recipe::read::FILE_BYTES_MOST).map_err(|why| vec![why])?;
-    recipe::read(&text).map(Arc::new).map_err(|faults| {
+    let recipe = recipe::read(&text).map_err(|faults| {
         faults
             .as_slice()
             .iter()
             .map(|fault| format!("{}: {fault}", path.display()))
-            .collect()
-    })
+            .collect::<Vec<String>>()
+    })?;
+    Ok((Arc::new(recipe), text))
 }

@@ -4,6 +4,7 @@ use std::io::Read;
 use std::path::{Path, PathBuf};
 
 use super::bench_file;
+use super::disk::small_file::SmallFiles;
 use crate::view::bench::Bench;
 
 /// The data folder.
@@ -55,6 +56,17 @@ impl Data {
         }
         let text = read_text(&file, bench_file::TEXT_BYTES_MAX)?;
         bench_file::read(&text).map_err(|why| format!("{}: {why}", file.display()))
+    }
+
+    /// Keeps the bench; the last good one stays beside it. One line if it can't.
+    pub(super) fn keep_bench(&self, text: &str) -> Result<(), String> {
+        let name = "bench.toml";
+        let files = SmallFiles::new(self.root.clone());
+        let is_good =
+            |bytes: &[u8]| std::str::from_utf8(bytes).is_ok_and(|text| bench_file::read(text).is_ok());
+        files
+            .replace(name, text.as_bytes(), is_good)
+            .map_err(|fault| format!("the bench isn't kept: {fault}"))
     }
 
     /// The dyer's own recipe files, by name.

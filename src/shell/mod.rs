@@ -1,7 +1,7 @@
 //! Everything that can wait, fail or be heard: clocks, disk, sound, screen, command line.
 
 pub mod bench_file;
-mod book;
+pub mod book;
 mod cli;
 pub mod clock;
 mod commands;
@@ -10,6 +10,7 @@ pub mod disk;
 mod exit;
 pub mod glass;
 pub mod keeper;
+pub mod rehearsal;
 pub mod sound;
 mod terminal;
 
@@ -60,6 +61,12 @@ fn dispatch(cli: &Cli) -> Exit {
         Some(Command::Recipes) => commands::recipes(&data),
         Some(Command::Daybook { what }) => commands::daybook(what.as_ref(), &data),
         Some(Command::Pot(args)) => commands::pot(args),
-        None => Exit::Well,
+        None => match glass::open(&data) {
+            Ok(()) => Exit::Well,
+            Err(why) => {
+                complain(&why);
+                Exit::Faulty
+            }
+        },
     }
 }

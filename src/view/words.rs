@@ -183,6 +183,12 @@ fn of_plan(at: Moment, start: Moment, zone: FixedOffset, form: &str) -> String {
     }
 }
 
+/// Date and clock time for an id that sorts: `20261125-143205`.
+#[must_use]
+pub fn stamp(wall_ms: i64, zone: FixedOffset) -> String {
+    wall(wall_ms, zone).format("%Y%m%d-%H%M%S").to_string()
+}
+
 /// Date and clock time for the record: `2026-11-25 14:32`.
 #[must_use]
 pub fn date_and_clock(wall_ms: i64, zone: FixedOffset) -> String {

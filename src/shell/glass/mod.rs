@@ -1,6 +1,12 @@
-//! The glass: the generated window, and what paints it.
+//! The glass: the generated window, what stands behind it, what paints it, and what listens to it.
 
+mod daybook;
+pub mod desk;
 pub mod focus;
 pub mod generated;
+mod open;
 pub mod paint;
+pub mod taps;
 mod wares;
+
+pub(super) use open::open;

@@ -110,6 +110,12 @@ impl Pages {
         self.rehearsing
     }
 
+    /// Whether nobody has been near for a while.
+    #[must_use]
+    pub fn is_far(&self, now: Moment) -> bool {
+        now.since(self.near) >= FAR_AFTER
+    }
+
     /// The line to be read just now.
     #[must_use]
     pub fn said(&self, now: Moment) -> Option<&str> {

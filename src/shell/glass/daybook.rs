@@ -1,0 +1,210 @@
+//! The daybook on the glass: its list, and one record with plan beside actual.
+
+use crate::craft::quantity::{Mass, Temperature};
+use crate::craft::time::Span;
+use crate::journal::record::BathRecord;
+use crate::journal::seal::list_pages;
+use crate::shell::clock;
+use crate::shell::data::Data;
+use crate::shell::disk::real_store::RealStore;
+use crate::view::pages::DaybookRow;
+use crate::view::screen::{BathCurve, CurveLists, CurveMark, CurveRule, MarkKind, RecordLine, RecordScreen};
+use crate::view::words;
+
+/// The whole records of the folder, newest first. Damaged pages are told by the terminal's daybook.
+fn records(data: &Data) -> Vec<BathRecord> {
+    let mut store = RealStore::new(data.daybook(), None);
+    let listed = list_pages(&mut store).unwrap_or_default();
+    let pages = listed.into_iter().filter_map(|listed| listed.page.ok());
+    let mut records: Vec<BathRecord> = pages
+        .filter_map(|page| serde_json::from_value(page.content).ok())
+        .collect();
+    records.sort_by_key(|record| std::cmp::Reverse(record.begun_wall_ms));
+    records
+}
+
+/// The list.
+pub(super) fn rows(data: &Data) -> Vec<DaybookRow> {
+    let rows = records(data).into_iter().map(|record| DaybookRow {
+        title: format!(
+            "{}, {} of {}",
+            record.recipe_name,
+            words::goods_weight(mass(record.goods_g)),
+            record.fibre
+        ),
+        note: note(&record),
+        id: record.bath,
+    });
+    rows.collect()
+}
+
+/// One record.
+pub(super) fn screen(data: &Data, id: &str) -> Option<RecordScreen> {
+    let record = records(data).into_iter().find(|record| record.bath == id)?;
+    let (curve, lists) = curve(&record);
+    Some(RecordScreen {
+        title: record.recipe_name.clone(),
+        note: format!(
+            "{} of {}, {}",
+            words::goods_weight(mass(record.goods_g)),
+            record.fibre,
+            note(&record)
+        ),
+        curve,
+        lists,
+        lines: lines(&record),
+        foot: Vec::new(),
+    })
+}
+
+fn note(record: &BathRecord) -> String {
+    let zone = clock::zone(record.begun_wall_ms);
+    let ended = if record.ended == "closed" {
+        "to its end"
+    } else {
+        "stopped"
+    };
+    format!("{}, {ended}", words::date_and_clock(record.begun_wall_ms, zone))
+}
+
+fn lines(record: &BathRecord) -> Vec<RecordLine> {
+    let lines = record.steps.iter().map(|step| {
+        let planned = step.planned_g.map_or_else(
+            || minutes(Some(step.planned_min)),
+            |grams| words::grams(mass(grams)),
+        );
+        let took = step
+            .began_min
+            .zip(step.ended_min)
+            .map(|(began, ended)| ended - began);
+        let actual = match (step.actual_g, step.held_min) {
+            (Some(grams), _) => words::grams(mass(grams)),
+            (None, Some(held)) => format!("held {}", minutes(Some(held))),
+            (None, None) => minutes(took),
+        };
+        let off = step
+            .planned_g
+            .zip(step.actual_g)
+            .is_some_and(|(planned, actual)| (planned - actual).abs() > 0.02 * planned);
+        RecordLine {
+            step: step.kind.replace('-', " "),
+            planned,
+            actual,
+            note: match (&step.reason, step.how.as_str()) {
+                (Some(reason), how) => format!("{how}: {}", reason.replace('-', " ")),
+                (None, "as-planned") => String::new(),
+                (None, how) => how.replace('-', " "),
+            },
+            off,
+        }
+    });
+    lines.collect()
+}
+
+fn minutes(of: Option<f64>) -> String {
+    of.map_or_else(String::new, |minutes| {
+        words::span(Span::from_fractional_minutes(minutes))
+    })
+}
+
+const fn mass(grams: f64) -> Mass {
+    Mass::saturating_grams(grams)
+}
+
+/// Plan and actual over the heated part of the bath, in the curve's box.
+fn curve(record: &BathRecord) -> (BathCurve, CurveLists) {
+    let heated = |step: &&crate::journal::record::StepRecord| step.from_c.is_some();
+    let begins = record
+        .steps
+        .iter()
+        .find(heated)
+        .and_then(|step| step.began_min)
+        .unwrap_or(0.0);
+    let planned: f64 = record
+        .steps
+        .iter()
+        .filter(heated)
+        .map(|step| step.planned_min)
+        .sum();
+    let ends = record
+        .steps
+        .iter()
+        .filter(heated)
+        .filter_map(|step| step.ended_min)
+        .fold(begins + planned, f64::max);
+    let span = (ends - begins).max(1.0);
+    let x = |minute: f64| ((minute - begins) / span * 1_000.0).clamp(0.0, 1_000.0);
+    let y = |celsius: f64| (1_000.0 - celsius * 10.0).clamp(0.0, 1_000.0);
+
+    let (mut plan, mut done) = (String::new(), String::new());
+    let mut at = begins;
+    for step in record.steps.iter().filter(heated) {
+        let (Some(from), Some(to)) = (step.from_c, step.to_c) else {
+            continue;
+        };
+        extend(&mut plan, x(at), y(from));
+        at += step.planned_min;
+        extend(&mut plan, x(at), y(to));
+        if let (Some(began), Some(ended)) = (step.began_min, step.ended_min) {
+            extend(&mut done, x(began), y(from));
+            extend(&mut done, x(ended), y(step.reading_c.unwrap_or(to)));
+        }
+    }
+    let readings = record
+        .readings
+        .iter()
+        .map(|reading| mark(x(reading.at_min), y(reading.celsius), MarkKind::Reading));
+    let turns = record.turns.iter().filter(|turn| !turn.missed);
+    let hold = record
+        .steps
+        .iter()
+        .rev()
+        .find(|step| step.kind == "hold")
+        .and_then(|step| step.to_c)
+        .unwrap_or(0.0);
+    let turns = turns.map(|turn| mark(x(turn.at_min), y(hold), MarkKind::Turn));
+    let lists = CurveLists {
+        marks: readings.chain(turns).collect(),
+        temperatures: [25.0, 50.0, 75.0, 100.0]
+            .into_iter()
+            .map(|celsius| CurveRule {
+                at: short(y(celsius)),
+                label: words::celsius(Temperature::saturating_celsius(celsius)),
+            })
+            .collect(),
+        times: Vec::new(),
+    };
+    let said = format!("planned and actual temperature over {}", minutes(Some(span)));
+    (
+        BathCurve {
+            band: String::new(),
+            plan,
+            done,
+            now: -1.0,
+            said,
+        },
+        lists,
+    )
+}
+
+fn extend(path: &mut String, x: f64, y: f64) {
+    let letter = if path.is_empty() { 'M' } else { 'L' };
+    path.push_str(&format!("{letter} {x:.0} {y:.0} "));
+}
+
+fn mark(x: f64, y: f64, kind: MarkKind) -> CurveMark {
+    CurveMark {
+        x: short(x),
+        y: short(y),
+        label: String::new(),
+        kind,
+    }
+}
+
+#[expect(
+    clippy::as_conversions,
+    reason = "a place in a box of 1000 needs no more digits"
+)]
+const fn short(place: f64) -> f32 {
+    place as f32
+}

@@ -1,0 +1,356 @@
+//! What stands behind the window: pages, the last state the keeper told, bench, book and daybook. It paints, and turns
+//! the pages' wishes into deeds. It decides nothing about a bath.
+
+use std::sync::Arc;
+
+use crate::craft::time::Moment;
+use crate::machine::{Effect, Input, Machine, PotNo};
+use crate::sheet::BathSheet;
+use crate::shell::book::Book;
+use crate::shell::clock;
+use crate::shell::keeper::{State, Wake};
+use crate::shell::rehearsal::Rehearsal;
+use crate::view::bench::Bench;
+use crate::view::firm_tap::{FirmTaps, Firmness, Touch, Verdict};
+use crate::view::pages::{DaybookRow, Facts, Page, Pages, Press, Wish};
+use crate::view::screen::{Icon, Notice, NoticeWeight, RecordScreen, Screen, Status, WipeScreen};
+use crate::view::{next, sheet_json, words};
+
+/// What the desk can't do itself. The window gives real deeds, a test its own.
+pub struct Deeds {
+    /// The moment now.
+    pub now: Box<dyn Fn() -> Moment>,
+    /// Hands the keeper something; false if too much is waiting.
+    pub wake: Box<dyn Fn(Wake) -> bool>,
+    /// Sounds something for a rehearsal or a sound check.
+    pub sound: Box<dyn Fn(&Effect, &Machine)>,
+    /// Lets every sound be heard once.
+    pub sound_check: Box<dyn Fn()>,
+    /// Keeps the bench; one line if it can't.
+    pub keep_bench: Box<dyn Fn(&Bench) -> Result<(), String>>,
+    /// The daybook's list, newest first.
+    pub daybook: Box<dyn Fn() -> Vec<DaybookRow>>,
+    /// One record as a screen.
+    pub record: Box<dyn Fn(&str) -> Option<RecordScreen>>,
+}
+
+/// Behind one window.
+pub struct Desk {
+    deeds: Deeds,
+    pages: Pages,
+    machine: Machine,
+    book: Book,
+    bench: Bench,
+    daybook: Vec<DaybookRow>,
+    record: Option<RecordScreen>,
+    rehearsal: Option<Rehearsal>,
+    taps: FirmTaps,
+    locked: bool,
+    waiting: usize,
+    not_saving_since: Option<Moment>,
+    no_sound: bool,
+    troubles: Vec<String>,
+}
+
+impl Desk {
+    /// A desk with nothing going yet.
+    #[must_use]
+    pub fn new(deeds: Deeds, book: Book, bench: Bench) -> Self {
+        let now = (deeds.now)();
+        let daybook = (deeds.daybook)();
+        Self {
+            deeds,
+            pages: Pages::new(now),
+            machine: Machine::default(),
+            book,
+            bench,
+            daybook,
+            record: None,
+            rehearsal: None,
+            taps: FirmTaps::new(firmness(&bench)),
+            locked: false,
+            waiting: 0,
+            not_saving_since: None,
+            no_sound: false,
+            troubles: Vec::new(),
+        }
+    }
+
+    /// The page that stands.
+    #[must_use]
+    pub const fn page(&self) -> &Page {
+        self.pages.page()
+    }
+
+    /// The steady clock, for touches.
+    #[must_use]
+    pub fn steady_ms(&self) -> u64 {
+        (self.deeds.now)().steady_ms
+    }
+
+    /// The state as last told.
+    #[must_use]
+    pub const fn machine(&self) -> &Machine {
+        &self.machine
+    }
+
+    /// The keeper told a state.
+    pub fn hear(&mut self, state: State) {
+        self.waiting = self.waiting.saturating_sub(1);
+        let (ended_before, ended_now) = (ended(&self.machine), ended(&state.machine));
+        let first = self.machine.pots().next().is_none();
+        self.machine = state.machine;
+        self.not_saving_since = state.not_saving_since;
+        self.troubles.extend(state.troubles);
+        if ended_now != ended_before {
+            self.daybook = (self.deeds.daybook)();
+        }
+        if let Some((input, refusal)) = state.refused {
+            let now = (self.deeds.now)();
+            self.pages.refused(&input, refusal, now);
+        }
+        if first && let Some(run) = self.machine.pots().find(|run| run.outage.is_some()) {
+            self.pages.go_to_pot(run.pot);
+        }
+    }
+
+    /// Whether calls can be heard.
+    pub const fn hear_sound(&mut self, no_sound: bool) {
+        self.no_sound = no_sound;
+    }
+
+    /// A raw touch on a slab.
+    pub fn touch(&mut self, touch: &Touch) {
+        if self.locked {
+            return;
+        }
+        match self.taps.touch(touch) {
+            Verdict::Nothing => self.press(&Press::Near),
+            Verdict::Confirmed(key) => self.press(&Press::Firm(key)),
+            Verdict::Storm => self.locked = true,
+        }
+    }
+
+    /// A press that needs no firm tap, or that a key or a screen reader made.
+    pub fn press(&mut self, press: &Press) {
+        if self.locked {
+            self.locked = !matches!(press, Press::Back | Press::FirmKey);
+            return;
+        }
+        let now = self.now();
+        let machine = self.machine_shown().clone();
+        let facts = Facts {
+            machine: &machine,
+            now,
+            zone: clock::zone(now.wall_ms),
+            recipes: &self.book.recipes,
+            bench: &self.bench,
+            daybook: &self.daybook,
+            record: self.record.as_ref(),
+            saving: self.waiting > 0,
+        };
+        for wish in self.pages.press(press, &facts) {
+            self.do_wish(wish);
+        }
+    }
+
+    /// A second has passed.
+    pub fn second(&mut self) {
+        let real = (self.deeds.now)();
+        if let Some(rehearsal) = self.rehearsal.as_mut() {
+            for effect in rehearsal.pass(real) {
+                (self.deeds.sound)(&effect, rehearsal.machine());
+            }
+        }
+        self.bring_forward();
+    }
+
+    /// Nobody near, and another pot wants hands sooner: it comes forward.
+    fn bring_forward(&mut self) {
+        let now = self.now();
+        let Page::Run(pot) = self.pages.page() else { return };
+        let pot = *pot;
+        if self.pages.is_far(now)
+            && let Some(forward) = next::forward(self.machine_shown(), now).filter(|forward| *forward != pot)
+        {
+            self.pages.go_to_pot(forward);
+        }
+    }
+
+    /// What stands on the glass.
+    #[must_use]
+    pub fn screen(&self) -> Screen {
+        let now = self.now();
+        let zone = clock::zone(now.wall_ms);
+        let machine = self.machine_shown();
+        if self.locked {
+            let next = next::forward(machine, now).and_then(|pot| machine.pot(pot));
+            let next = next.map(|run| next::of(run, now, zone));
+            return Screen::Wipe(next.map_or_else(WipeScreen::default, |next| WipeScreen {
+                act: next.act,
+                time: next.time,
+            }));
+        }
+        self.pages.screen(&Facts {
+            machine,
+            now,
+            zone,
+            recipes: &self.book.recipes,
+            bench: &self.bench,
+            daybook: &self.daybook,
+            record: self.record.as_ref(),
+            saving: self.waiting > 0,
+        })
+    }
+
+    /// What stands on every screen.
+    #[must_use]
+    pub fn status(&self) -> Status {
+        let now = self.now();
+        let calling = self.machine.pots().any(|run| !run.stand.calls.is_empty());
+        let odd_second = now.steady_ms.checked_div(1_000).unwrap_or(0) % 2 == 1;
+        Status {
+            theme: self.bench.theme,
+            notices: self.notices(now),
+            flash: self.no_sound && calling && odd_second,
+            wet_hands: self.bench.wet_hands,
+        }
+    }
+
+    fn notices(&self, now: Moment) -> Vec<Notice> {
+        const FIT: usize = 2;
+        let mut notices = Vec::new();
+        if let Some(since) = self.not_saving_since {
+            let at = words::clock(since, clock::zone(since.wall_ms));
+            notices.push(notice(
+                format!("NOT SAVING since {at}"),
+                Icon::SaveOff,
+                NoticeWeight::Urgent,
+            ));
+        }
+        if let Some(said) = self.pages.said(now) {
+            notices.push(notice(said.to_owned(), Icon::Question, NoticeWeight::Caution));
+        }
+        if self.no_sound {
+            notices.push(notice(
+                "NO SOUND: watch the screen".into(),
+                Icon::SoundOff,
+                NoticeWeight::Caution,
+            ));
+        }
+        if self.rehearsal.is_some() {
+            notices.push(notice(
+                "REHEARSAL on fast time".into(),
+                Icon::Rehearse,
+                NoticeWeight::Quiet,
+            ));
+        }
+        notices.extend(
+            self.troubles
+                .last()
+                .map(|line| notice(line.clone(), Icon::Warn, NoticeWeight::Caution)),
+        );
+        notices.truncate(FIT);
+        notices
+    }
+
+    /// The moment on the clock that is shown: a rehearsal's runs fast.
+    fn now(&self) -> Moment {
+        let real = (self.deeds.now)();
+        self.rehearsal
+            .as_ref()
+            .map_or(real, |rehearsal| rehearsal.now(real))
+    }
+
+    fn machine_shown(&self) -> &Machine {
+        self.rehearsal.as_ref().map_or(&self.machine, Rehearsal::machine)
+    }
+
+    fn do_wish(&mut self, wish: Wish) {
+        match wish {
+            Wish::Tell(input) => self.tell(&input),
+            Wish::Begin(pot, sheet) => self.begin(pot, &sheet),
+            Wish::Rehearse(sheet) => {
+                self.rehearsal = Some(Rehearsal::begin(&sheet.plan, (self.deeds.now)()));
+            }
+            Wish::EndRehearsal => self.rehearsal = None,
+            Wish::KeepBench(bench) => {
+                self.bench = bench;
+                self.taps = FirmTaps::new(firmness(&bench));
+                if let Err(why) = (self.deeds.keep_bench)(&bench) {
+                    self.troubles.push(why);
+                }
+            }
+            Wish::SoundCheck => (self.deeds.sound_check)(),
+            Wish::OpenRecord(id) => self.record = (self.deeds.record)(&id),
+        }
+    }
+
+    fn tell(&mut self, input: &Input) {
+        let real = (self.deeds.now)();
+        if let Some(rehearsal) = self.rehearsal.as_mut() {
+            let now = rehearsal.now(real);
+            match rehearsal.take(input, real) {
+                Ok(effects) => effects
+                    .iter()
+                    .for_each(|effect| (self.deeds.sound)(effect, rehearsal.machine())),
+                Err(refusal) => self.pages.refused(input, refusal, now),
+            }
+        } else {
+            self.wake(Wake::Ask(input.clone()), real);
+        }
+    }
+
+    fn begin(&mut self, pot: PotNo, sheet: &BathSheet) {
+        let now = (self.deeds.now)();
+        let zone = clock::zone(now.wall_ms);
+        let bath_id = bath_id(&sheet.plan.recipe_id, pot, now);
+        let plan = Arc::clone(&sheet.plan);
+        let input = Input::Begin {
+            pot,
+            bath_id: bath_id.clone(),
+            plan,
+            cautions_read: true,
+        };
+        let wake = Wake::Begin {
+            input,
+            bath_id,
+            recipe_toml: self.book.text_of(&sheet.recipe.id),
+            sheet_json: format!("{:#}", sheet_json::json(sheet, now, zone)),
+        };
+        self.wake(wake, now);
+    }
+
+    fn wake(&mut self, wake: Wake, now: Moment) {
+        if (self.deeds.wake)(wake) {
+            self.waiting = self.waiting.saturating_add(1);
+        } else {
+            self.pages.say("still saving; tap again in a moment", now);
+        }
+    }
+}
+
+/// How many baths have ended, which tells when the daybook has grown.
+fn ended(machine: &Machine) -> usize {
+    machine.pots().filter(|run| run.stand.ended.is_some()).count()
+}
+
+const fn firmness(bench: &Bench) -> Firmness {
+    if bench.wet_hands {
+        Firmness::WET_HANDS
+    } else {
+        Firmness::USUAL
+    }
+}
+
+const fn notice(text: String, icon: Icon, weight: NoticeWeight) -> Notice {
+    Notice { text, icon, weight }
+}
+
+/// An id that sorts by time and says what it is of.
+fn bath_id(recipe: &str, pot: PotNo, now: Moment) -> String {
+    const RECIPE_LENGTH: usize = 32;
+    let zone = clock::zone(now.wall_ms);
+    let recipe: String = recipe.chars().take(RECIPE_LENGTH).collect();
+    format!("{}-{recipe}-p{}", words::stamp(now.wall_ms, zone), pot.0)
+}

@@ -1,0 +1,131 @@
+//! Opens the stove: the keeper on its thread, the sound on its own, the window on this one.
+
+use std::rc::Rc;
+use std::sync::Arc;
+use std::time::Duration;
+
+use slint::ComponentHandle;
+use tokio::sync::mpsc;
+
+use super::daybook;
+use super::desk::{Deeds, Desk};
+use super::generated::AppWindow;
+use super::taps::Glass;
+use crate::machine::chime::Chime;
+use crate::machine::{Effect, Machine};
+use crate::shell::clock::{self, Clock, SystemClock};
+use crate::shell::data::Data;
+use crate::shell::disk::data_folder::DataFolder;
+use crate::shell::keeper::{self, Hearers, Keeper, State};
+use crate::shell::sound::{Call, Player, SoundReport, SoundState, Volume};
+use crate::shell::{bench_file, book};
+use crate::view::bench::Bench;
+
+/// What reaches the window from other threads.
+enum Heard {
+    State(Box<State>),
+    NoSound(bool),
+}
+
+/// Opens the stove and stays until the window is closed. One line if it can't.
+pub(in crate::shell) fn open(data: &Data) -> Result<(), String> {
+    let folder = DataFolder::open(data.root()).map_err(|fault| fault.to_string())?;
+    let bench = data.bench()?;
+    let (keeper, stretch) =
+        Keeper::open(folder, clock::boot_id().as_deref()).map_err(|fault| fault.to_string())?;
+    let clock = SystemClock::new(stretch);
+    let window = window()?;
+
+    let (tell, mut heard) = mpsc::unbounded_channel::<Heard>();
+    let tell_sound = tell.clone();
+    let player = Arc::new(Player::start(move |report| {
+        if let SoundReport::State(state) = report {
+            // A window that is gone doesn't want to know.
+            tell_sound
+                .send(Heard::NoSound(state != SoundState::Working))
+                .unwrap_or(());
+        }
+    }));
+    player.set_volume(Volume::from_percent(bench.volume_percent));
+    let rings = Arc::clone(&player);
+    let hearers = Hearers {
+        state: Box::new(move |state| tell.send(Heard::State(Box::new(state))).unwrap_or(())),
+        effect: Box::new(move |effect, machine| ring(&rings, effect, machine)),
+    };
+    let keeper = keeper::start(keeper, clock, hearers)
+        .map_err(|fault| format!("no thread for the keeper: {fault}"))?;
+
+    let deeds = deeds(data, clock, keeper.sender(), &player);
+    let glass = Glass::new(window, Desk::new(deeds, book::all(data), bench));
+    let listening = Rc::downgrade(&glass);
+    let listener = slint::spawn_local(async move {
+        while let Some(heard) = heard.recv().await {
+            let Some(glass) = listening.upgrade() else { return };
+            match heard {
+                Heard::State(state) => glass.desk.borrow_mut().hear(*state),
+                Heard::NoSound(no_sound) => glass.desk.borrow_mut().hear_sound(no_sound),
+            }
+            glass.repaint();
+        }
+    });
+    listener.map_err(|fault| format!("the window doesn't listen: {fault}"))?;
+
+    let seconds = slint::Timer::default();
+    let ticking = Rc::downgrade(&glass);
+    seconds.start(slint::TimerMode::Repeated, Duration::from_secs(1), move || {
+        if let Some(glass) = ticking.upgrade() {
+            glass.desk.borrow_mut().second();
+            glass.repaint();
+        }
+    });
+    glass.window.run().map_err(|fault| no_screen(&fault))
+}
+
+fn window() -> Result<AppWindow, String> {
+    let chosen = slint::BackendSelector::new()
+        .renderer_name("software".into())
+        .select();
+    chosen.map_err(|fault| no_screen(&fault))?;
+    AppWindow::new().map_err(|fault| no_screen(&fault))
+}
+
+fn no_screen(fault: &slint::PlatformError) -> String {
+    let why = fault.to_string();
+    let first = why.lines().next().unwrap_or_default();
+    format!(
+        "no screen to open the stove on ({first}); start it from a desktop, or print with `potside sheet`"
+    )
+}
+
+/// One sound. The lead-in says which pot, where there is more than one.
+fn ring(player: &Player, effect: &Effect, machine: &Machine) {
+    match effect {
+        Effect::Ring(pot, chime) => {
+            let going = machine.pots().filter(|run| run.stand.ended.is_none()).count();
+            let pot = (going > 1 && *chime != Chime::Accepted).then_some(pot.0);
+            player.play(Call { chime: *chime, pot });
+        }
+        Effect::Seal(_) => {}
+    }
+}
+
+fn deeds(data: &Data, clock: SystemClock, wake: mpsc::Sender<keeper::Wake>, player: &Arc<Player>) -> Deeds {
+    let (rings, checks, loudness) = (Arc::clone(player), Arc::clone(player), Arc::clone(player));
+    let (kept, listed, read) = (data.clone(), data.clone(), data.clone());
+    Deeds {
+        now: Box::new(move || clock.now()),
+        wake: Box::new(move |asked| wake.try_send(asked).is_ok()),
+        sound: Box::new(move |effect, machine| ring(&rings, effect, machine)),
+        sound_check: Box::new(move || {
+            for chime in Chime::ALL {
+                checks.play(Call { chime, pot: None });
+            }
+        }),
+        keep_bench: Box::new(move |bench: &Bench| {
+            loudness.set_volume(Volume::from_percent(bench.volume_percent));
+            kept.keep_bench(&bench_file::write(bench))
+        }),
+        daybook: Box::new(move || daybook::rows(&listed)),
+        record: Box::new(move |id| daybook::screen(&read, id)),
+    }
+}
