@@ -336,16 +336,19 @@ fn finer_steps_change_no_time_by_a_thousandth() {
                 "{usual} {half} {fine}"
             );
         }
-        let [usual, half, fine] = [1.0, 2.0, 1_000.0].map(|fineness| {
-            ledger_of_cooling(&kettle, celsius(95.0), celsius(30.0), fineness)
-                .took
-                .unwrap()
-                .minutes()
-        });
-        assert!(
-            (usual / half - 1.0).abs() < 1e-3 && (usual / fine - 1.0).abs() < 1e-3,
-            "{usual} {half} {fine}"
-        );
+        for target in [85.0, 75.0, 60.0, 50.0, 43.0, 30.0] {
+            let [usual, half, fine] = [1.0, 2.0, 1_000.0].map(|fineness| {
+                ledger_of_cooling(&kettle, celsius(90.0), celsius(target), fineness)
+                    .took
+                    .unwrap()
+                    .minutes()
+            });
+            println!("{cover:?} {target} {usual:.3} {half:.3} {fine:.3}");
+            assert!(
+                (usual / half - 1.0).abs() < 1e-3 && (usual / fine - 1.0).abs() < 1e-3,
+                "{target}: {usual} {half} {fine}"
+            );
+        }
     }
 }
 

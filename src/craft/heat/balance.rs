@@ -256,7 +256,7 @@ impl Case {
     fn steps(&self) -> Fineness<4> {
         let fine = self.fineness.clamp(1.0, 1e6);
         Fineness {
-            error_most: [5e-3 / fine, f64::MAX, f64::MAX, f64::MAX],
+            error_most: [5e-4 / fine, f64::MAX, f64::MAX, f64::MAX],
             step_first: 60.0 / fine,
             step_longest: 7_200.0 / fine,
         }

@@ -103,7 +103,7 @@ fn water_that_would_do(kettle: &Kettle, does: impl Fn(&Kettle) -> bool) -> Optio
     if !does(&with(low)) {
         return None;
     }
-    for _ in 0..7 {
+    for _ in 0..5 {
         let middle = f64::midpoint(low, high);
         if does(&with(middle)) {
             low = middle;
