@@ -1,8 +1,8 @@
 //! The heat of one pot: how long it takes to warm, what it needs to stay hot, how it cools.
 //!
 //! One balance serves them all: `C dT/dt = efficiency * power - losses(T)`, with the water that steams off taken from
-//! the bath. [`air`] knows moist air, [`surface`] one warm face, [`curve`] the losses of one pot over all its
-//! temperatures, [`shape`] what the pot is, [`integrate`] how to step, [`balance`] puts them together; the rest are the
+//! the bath. `air` knows moist air, `surface` one warm face, `curve` the losses of one pot over all its
+//! temperatures, `shape` what the pot is, `integrate` how to step, `balance` puts them together; the rest are the
 //! questions a bath sheet asks. Everything is a function of its arguments and finite for every kettle that can be typed.
 
 pub(crate) mod air;
