@@ -389,6 +389,7 @@ impl PotRun {
     }
 
     fn answer_return(&mut self, answer: ReturnAnswer, at: Moment) {
+        self.drop_calls(|kind| kind == CallKind::Returned);
         let Some(outage) = self.outage.take() else { return };
         let reheat = answer == ReturnAnswer::BackToRaise;
         let Some(hold) = self.stand.hold.as_mut() else {
