@@ -94,10 +94,29 @@ impl ScaleStep {
 /// our own choice, below what recipes of one dye differ by.
 #[must_use]
 pub fn weighing(substance: Option<Substance>, target: Mass, step: ScaleStep) -> Weighing {
-    let dial = Mass::saturating_grams((target.grams() * step.in_a_gram()).round() / step.in_a_gram());
-    let tolerance = Mass::saturating_grams((target.grams() * TOLERANCE).max(step.grams()));
-    let error = step.grams() / target.grams(); // infinite for nothing, which is then too little
-    let stock = || substance.and_then(|substance| stock_solution(substance, target, step));
+    let dial = (target.grams() * step.in_a_gram()).round() / step.in_a_gram();
+    judged(substance, target, step.grams(), dial)
+}
+
+/// The same for a scale of any step: 0.5 g, 2 g, 5 g. A step of nothing counts as a hundredth of a gram.
+#[must_use]
+pub fn weighing_by(substance: Option<Substance>, target: Mass, step: Mass) -> Weighing {
+    if let Some(step) = ScaleStep::from_grams(step.grams()) {
+        return weighing(substance, target, step);
+    }
+    let step = if step.grams() > 0.0 {
+        step.grams()
+    } else {
+        ScaleStep::Hundredth.grams()
+    };
+    judged(substance, target, step, (target.grams() / step).round() * step)
+}
+
+fn judged(substance: Option<Substance>, target: Mass, step_grams: f64, dial_grams: f64) -> Weighing {
+    let dial = Mass::saturating_grams(dial_grams);
+    let tolerance = Mass::saturating_grams((target.grams() * TOLERANCE).max(step_grams));
+    let error = step_grams / target.grams(); // infinite for nothing, which is then too little
+    let stock = || substance.and_then(|substance| stock_by(substance, target, step_grams));
     if error <= WELL {
         Weighing::Well { dial, tolerance }
     } else if error <= COARSELY {
@@ -120,6 +139,10 @@ pub fn weighing(substance: Option<Substance>, target: Mass, step: ScaleStep) -> 
 /// substance doesn't dissolve, not to that strength in cold water, or the target is nothing.
 #[must_use]
 pub fn stock_solution(substance: Substance, target: Mass, step: ScaleStep) -> Option<StockSolution> {
+    stock_by(substance, target, step.grams())
+}
+
+fn stock_by(substance: Substance, target: Mass, step_grams: f64) -> Option<StockSolution> {
     let cold = Temperature::saturating_celsius(20.0);
     let one_gram = cup(substance, Mass::saturating_grams(1.0), cold);
     let percent_max = match one_gram.taking {
@@ -133,7 +156,7 @@ pub fn stock_solution(substance: Substance, target: Mass, step: ScaleStep) -> Op
         .into_iter()
         .find(|percent| *percent <= percent_max && target.grams() / percent * 100.0 >= MEASURE_ML_MIN)?;
     let measure_ml = target.grams() / percent * 100.0;
-    let weigh = (step.grams() / WELL).max(target.grams());
+    let weigh = (step_grams / WELL).max(target.grams());
     Some(StockSolution {
         percent,
         weigh: Mass::saturating_grams(weigh),

@@ -1,10 +1,10 @@
 //! The sheet's questions to the heat of the pot.
 
 use crate::craft::fibre::Fibre;
-use crate::craft::heat::{self, GoodsLoad, Kettle, NeverGetsThere, PotKnowledge, WhyNever};
+use crate::craft::heat::{self, GoodsLoad, Kettle, NeverGetsThere, PotKnowledge, Setting, WhyNever};
 use crate::craft::quantity::{Band, Mass, Power, Ramp, Temperature};
 use crate::craft::time::Span;
-use crate::craft::vessel::Lid;
+use crate::craft::vessel::{Lid, Pot};
 
 use super::bath_sheet::{COOL_MARKS, Evaporation};
 use super::wishes::{StovePlace, Wishes};
@@ -37,6 +37,17 @@ pub(super) struct Raise {
     pub(super) doubtful: bool,
     /// What would do, in words.
     pub(super) ways: String,
+    /// Burner settings that keep the ramp, where there is one.
+    pub(super) setting: Option<Setting>,
+}
+
+/// What entering does to the bath.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Entered {
+    /// The bath when the goods have taken its heat.
+    pub(super) drops_to: Temperature,
+    /// From there back to where it was, at full power.
+    pub(super) recovery: Option<Band<Span>>,
 }
 
 /// One stove and its boil.
@@ -53,7 +64,9 @@ impl Heating {
         Self {
             stove,
             boil,
-            knowledge: PotKnowledge::unknown(stove.burner.kind),
+            knowledge: wishes
+                .knowledge
+                .unwrap_or_else(|| PotKnowledge::unknown(stove.burner.kind)),
         }
     }
 
@@ -78,16 +91,15 @@ impl Heating {
         ramp: Option<Ramp>,
     ) -> Raise {
         let come_up = heat::come_up(&self.kettle(load, self.stove.lid), from, to, ramp);
-        let band = come_up.time.likely.map(|likely| Band {
-            low: come_up.time.low.unwrap_or(likely).min(likely),
-            likely,
-            high: come_up.time.high.unwrap_or(heat::LONGEST_COME_UP).max(likely),
-        });
+        let band = whole(come_up.time, heat::LONGEST_COME_UP);
         let doubtful = band.is_some() && come_up.time.high.is_none();
         Raise {
             band,
             doubtful,
-            ways: come_up.never.map_or_else(String::new, |never| ways(&never)),
+            ways: come_up
+                .never
+                .map_or_else(String::new, |never| ways(&never, &self.stove.pot)),
+            setting: come_up.setting,
         }
     }
 
@@ -102,16 +114,18 @@ impl Heating {
     }
 
     /// To each of [`COOL_MARKS`]; nothing for a mark the bath isn't above.
-    pub(super) fn cool_to_marks(&self, load: Load, from: Temperature, lid: Lid) -> [Option<Band<Span>>; 5] {
+    pub(super) fn cool_to_marks(&self, load: Load, from: Temperature) -> [Option<Band<Span>>; 5] {
         let marks: Vec<Temperature> = COOL_MARKS
             .into_iter()
             .map(Temperature::saturating_celsius)
             .collect();
         let mut bands = [None; 5];
-        for (slot, (mark, band)) in bands
-            .iter_mut()
-            .zip(marks.iter().zip(self.cool_all(load, from, &marks, lid)))
-        {
+        for (slot, (mark, band)) in bands.iter_mut().zip(marks.iter().zip(self.cool_all(
+            load,
+            from,
+            &marks,
+            self.stove.lid,
+        ))) {
             *slot = band.filter(|_| *mark < from);
         }
         bands
@@ -127,17 +141,22 @@ impl Heating {
         let cooling = heat::cool_down(&self.kettle(load, lid), from, to);
         cooling
             .into_iter()
-            .map(|band| {
-                let likely = band.likely?;
-                let low = band.low.unwrap_or(likely).min(likely);
-                let high = band.high.unwrap_or(heat::LONGEST_COOLING).max(likely);
-                Some(Band { low, likely, high })
-            })
+            .map(|band| whole(band, heat::LONGEST_COOLING))
             .collect()
     }
 
     pub(super) fn hold_power(&self, load: Load, at: Temperature) -> Power {
         heat::hold_power(&self.kettle(load, self.stove.lid), at)
+    }
+
+    /// Parts of full power that keep a temperature.
+    pub(super) fn hold_setting(&self, load: Load, at: Temperature) -> Band<f64> {
+        heat::hold_setting(&self.kettle(load, self.stove.lid), at)
+    }
+
+    /// Kelvin a minute with the burner at a part of full power.
+    pub(super) fn drift(&self, load: Load, at: Temperature, setting: f64) -> f64 {
+        heat::drift(&self.kettle(load, self.stove.lid), at, setting)
     }
 
     pub(super) fn evaporation(&self, load: Load, at: Temperature) -> Evaporation {
@@ -149,10 +168,24 @@ impl Heating {
     }
 
     /// The bath after cold wet goods have gone in. They come at room temperature.
-    pub(super) fn entered(&self, before: Load, goods: GoodsIn, bath_at: Temperature) -> Temperature {
-        let hot = self.kettle(before, Lid::Off);
-        heat::entering(&hot, bath_at, &goods.load(), self.stove.room).drops_to
+    pub(super) fn entered(&self, before: Load, goods: GoodsIn, bath_at: Temperature) -> Entered {
+        let hot = self.kettle(before, self.stove.lid);
+        let entering = heat::entering(&hot, bath_at, &goods.load(), self.stove.room);
+        Entered {
+            drops_to: entering.drops_to,
+            recovery: whole(entering.recovery, heat::LONGEST_COME_UP),
+        }
     }
+}
+
+/// A band with its ends, where the likely pot gets there; what lasts longer than is looked at is cut there.
+fn whole(band: Band<Option<Span>>, longest: Span) -> Option<Band<Span>> {
+    let likely = band.likely?;
+    Some(Band {
+        low: band.low.unwrap_or(likely).min(likely),
+        likely,
+        high: band.high.unwrap_or(longest).max(likely),
+    })
 }
 
 impl GoodsIn {
@@ -170,14 +203,18 @@ impl GoodsIn {
 }
 
 /// What would do, in words.
-fn ways(never: &NeverGetsThere) -> String {
+fn ways(never: &NeverGetsThere, pot: &Pot) -> String {
     let mut ways: Vec<String> = Vec::new();
     match never.ways.lid {
         Some(Lid::Loose) => ways.push("put the lid on loosely".into()),
         Some(Lid::Tight) => ways.push("close the lid".into()),
         Some(Lid::Off) | None => {}
     }
-    if let Some(water) = never.ways.water {
+    if let Some(water) = never
+        .ways
+        .water
+        .filter(|water| water.grams() < pot.capacity.litres() * 1_000.0)
+    {
         ways.push(format!(
             "take no more than {:.1} L of water",
             water.grams() / 1_000.0

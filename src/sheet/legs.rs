@@ -38,20 +38,20 @@ impl Spread {
     }
 }
 
-/// When each step begins and ends. Entering waits for the soak that was started before.
-pub(super) fn lay(steps: &[Step], temperatures: &[(Temperature, Temperature)]) -> Vec<Leg> {
+/// When each step begins and ends, from the start of the bath. Entering waits for the soak that was started before.
+#[must_use]
+pub fn clock(steps: &[Step]) -> Vec<(Band<Span>, Band<Span>)> {
     let mut clock = Spread::default();
     let mut soaked: Option<Spread> = None;
-    let mut legs = Vec::new();
-    for (index, (step, (from, to))) in steps.iter().zip(temperatures).enumerate() {
+    let mut times = Vec::new();
+    for step in steps {
         let begins = clock;
-        let length = step.usual;
         if let StepAct::Enter { .. } = step.act
             && let Some(soaked) = soaked.take()
         {
             clock = clock.not_before(soaked);
         }
-        clock = clock.then(length);
+        clock = clock.then(step.usual);
         if let StepAct::WetOut { least } = step.act {
             soaked = Some(clock.then(Band {
                 low: least,
@@ -59,13 +59,23 @@ pub(super) fn lay(steps: &[Step], temperatures: &[(Temperature, Temperature)]) -
                 high: least,
             }));
         }
-        legs.push(Leg {
+        times.push((begins.band(), clock.band()));
+    }
+    times
+}
+
+/// The steps with their times and the bath's temperatures.
+pub(super) fn lay(steps: &[Step], temperatures: &[(Temperature, Temperature)]) -> Vec<Leg> {
+    clock(steps)
+        .into_iter()
+        .zip(temperatures)
+        .enumerate()
+        .map(|(index, ((begins, ends), (from, to)))| Leg {
             step: StepIndex(index),
-            begins: begins.band(),
-            ends: clock.band(),
+            begins,
+            ends,
             from: *from,
             to: *to,
-        });
-    }
-    legs
+        })
+        .collect()
 }

@@ -3,20 +3,35 @@
 //! A sheet is a value that never changes. A bath that can't be done still has a sheet: its refusals say why, and
 //! what would do.
 
+mod acidity;
 mod additions;
 mod bath_sheet;
 mod build;
 mod cautions;
+pub mod course;
+mod goods;
 mod heating;
+mod held;
 mod legs;
+mod liquor;
+mod next_bath;
+mod notes;
+mod place;
 pub mod plan;
+mod step_cautions;
 mod usual;
 mod verdict;
+mod walk;
+mod weighing;
 mod wishes;
 mod working;
 
-pub use bath_sheet::{BathSheet, COOL_MARKS, Evaporation, Leg};
+pub use bath_sheet::{BathSheet, COOL_MARKS, Entering, Evaporation, Leg, SlowRaise};
 pub use build::compute;
+pub use cautions::Cautions;
+pub use legs::clock;
+pub use next_bath::NextBath;
 pub use verdict::{SheetRefusal, SheetWarning};
+pub use weighing::{Beside, LABELLED_SALT_ID, Spoons};
 pub use wishes::{StovePlace, Wishes};
 pub use working::{Measured, Working};

@@ -1,8 +1,11 @@
 //! What speaks against a bath: refusals stop it, warnings are said. Each names the ways out.
 
+use crate::craft::basis::BasisFault;
 use crate::craft::fibre::Fibre;
-use crate::craft::quantity::{LiquorRatio, Mass, Temperature, Volume};
+use crate::craft::quantity::{Altitude, LiquorRatio, Mass, Pressure, Temperature, Volume};
+use crate::craft::salts::NoExchange;
 use crate::craft::substance::Substance;
+use crate::recipe::model::Letter;
 
 /// Why this bath can't be done so.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -23,8 +26,8 @@ pub enum SheetRefusal {
     /// The bath doesn't fit into the pot.
     #[error(
         "{:.1} L of bath and goods fill {:.0} % of the pot; about three quarters is the most: \
-         take a pot of {:.0} L or more, or split the goods over {baths} baths",
-        .bath.litres(), .fraction * 100.0, .needs.litres().ceil()
+         take a pot of {:.0} L or more, or split the goods over {baths} baths of {:.1} g each",
+        .bath.litres(), .fraction * 100.0, .needs.litres().ceil(), .goods_each.grams()
     )]
     PotTooSmall {
         /// Bath and goods.
@@ -35,6 +38,8 @@ pub enum SheetRefusal {
         needs: Volume,
         /// Into how many equal baths this pot would take it.
         baths: u32,
+        /// The dry goods of each of them; additions follow their weight.
+        goods_each: Mass,
     },
     /// Water boils below the hold here.
     #[error(
@@ -57,6 +62,50 @@ pub enum SheetRefusal {
         target: Temperature,
         /// What would do, in words.
         ways: String,
+    },
+    /// The weight can't be counted on.
+    #[error("{fault}")]
+    WeightBasis {
+        /// Why not.
+        fault: BasisFault,
+    },
+    /// The shelf's salt can't stand for the recipe's.
+    #[error("addition {}: {fault}", .letter.0)]
+    ShelfSalt {
+        /// Which addition.
+        letter: Letter,
+        /// Why not.
+        fault: NoExchange,
+    },
+    /// A salt of the shelf for an addition the recipe doesn't have, or that isn't a salt.
+    #[error("the recipe has no salt {}; {}", .letter.0, salts_of(.has))]
+    NoSaltOfLetter {
+        /// What was asked.
+        letter: Letter,
+        /// The letters of its salts.
+        has: Vec<Letter>,
+    },
+    /// Ice or steam from the tap.
+    #[error(
+        "{:.0} C is no water to fill with: it freezes at 0 C and boils at {:.1} C here; check what comes from the tap",
+        .tap.celsius(), .boil.celsius()
+    )]
+    NoLiquidWater {
+        /// What was said of the water.
+        tap: Temperature,
+        /// The boil here.
+        boil: Temperature,
+    },
+    /// The pot would be dry before the hold is over.
+    #[error(
+        "the hold would steam off {:.2} L of a {:.2} L bath: take a narrower pot, put the lid on, or dye more goods at once",
+        .lost.grams() / 1_000.0, .bath.litres()
+    )]
+    SteamsAway {
+        /// What would be lost.
+        lost: Mass,
+        /// The whole bath.
+        bath: Volume,
     },
     /// Alkali on an animal fibre.
     #[error("{} harms {}; choose a recipe made for it", .substance.name(), .fibre.id())]
@@ -145,6 +194,116 @@ pub enum SheetWarning {
         /// The ratio.
         ratio: LiquorRatio,
     },
+    /// Goods come out of the liquor as it steams off.
+    #[error(
+        "the hold steams off {:.1} L and leaves {ratio:.0} L/kg, so that goods stand out: top up hot, or put the lid on",
+        .lost.grams() / 1_000.0
+    )]
+    GoodsFallDry {
+        /// What is lost.
+        lost: Mass,
+        /// Litres a kilogram at the end of the hold.
+        ratio: f64,
+    },
+    /// The shelf's salt goes in for the recipe's.
+    #[error("{}: {said}", .letter.0)]
+    ShelfSaltUsed {
+        /// Which addition.
+        letter: Letter,
+        /// Both amounts, or a difference that matters.
+        said: String,
+    },
+    /// The weight that counts isn't the one that was read.
+    #[error("{said}")]
+    WeightCorrected {
+        /// What was read, what counts, why.
+        said: String,
+    },
+    /// The bath is too cold to keep a salt dissolved.
+    #[error(
+        "{:.1} g of {} may not stay dissolved in {:.1} L at {:.0} C: add it when the bath is hotter",
+        .amount.grams(), .substance.name(), .bath.litres(), .at.celsius()
+    )]
+    FallsOut {
+        /// What falls out.
+        substance: Substance,
+        /// How much goes in.
+        amount: Mass,
+        /// Into how much.
+        bath: Volume,
+        /// How warm.
+        at: Temperature,
+    },
+    /// Cold goods bring a hot bath below its hold.
+    #[error(
+        "the goods bring the bath from {:.0} down to {:.1} C, below the {:.0} C of the hold: \
+         it counts from when the bath is back",
+        .from.celsius(), .to.celsius(), .floor.celsius()
+    )]
+    HoldStartsLater {
+        /// Before the goods.
+        from: Temperature,
+        /// After them.
+        to: Temperature,
+        /// The least temperature that counts as held.
+        floor: Temperature,
+    },
+    /// Goods are lifted from a bath too hot for hands.
+    #[error(
+        "the goods are lifted at {:.0} C, where skin burns deep in about {burn_seconds} s: a tool, no hands",
+        .at.celsius()
+    )]
+    LiftedHot {
+        /// The bath then.
+        at: Temperature,
+        /// Seconds to a deep burn, by the published table.
+        burn_seconds: u32,
+    },
+    /// The bath foams when its additions meet.
+    #[error("alkali and acid of this bath set free up to {litres:.1} L of gas: slowly, in a pot half full")]
+    Foams {
+        /// How much gas.
+        litres: f64,
+    },
+    /// A station pressure that looks like a forecast's, at a height.
+    #[error(
+        "{:.0} hPa looks reduced to sea level; the air here has about {:.0} hPa, and water boils at {:.1}, not {:.1} C: \
+         give the pressure at the place, or the height alone",
+        .typed.hectopascals(), .likely_station.hectopascals(), .boil_likely.celsius(), .boil_as_typed.celsius()
+    )]
+    SeaLevelPressure {
+        /// What was typed.
+        typed: Pressure,
+        /// What the place has, if it was reduced.
+        likely_station: Pressure,
+        /// The boil as typed.
+        boil_as_typed: Temperature,
+        /// The boil, if it was reduced.
+        boil_likely: Temperature,
+    },
+    /// A pressure that no weather makes of this height.
+    #[error(
+        "{:.0} hPa doesn't go with {:.0} m, where about {:.0} hPa is usual: check both",
+        .typed.hectopascals(), .height.metres(), .standard.hectopascals()
+    )]
+    PressureAgainstHeight {
+        /// What was typed.
+        typed: Pressure,
+        /// The height.
+        height: Altitude,
+        /// The standard atmosphere's there.
+        standard: Pressure,
+    },
+    /// A pressure as forecasts give it, and no height to hold it against.
+    #[error(
+        "{:.0} hPa is the pressure at the place only near sea level; a forecast's is reduced to sea level: \
+         higher up, give the height instead",
+        .typed.hectopascals()
+    )]
+    ForecastPressure {
+        /// What was typed.
+        typed: Pressure,
+    },
     /// Room or water can't be as cold or warm as said.
     #[error("{said}")]
     Doubtful {
@@ -159,4 +318,12 @@ fn list_of(fibres: &[Fibre]) -> String {
         .map(|fibre| fibre.id())
         .collect::<Vec<_>>()
         .join(", ")
+}
+
+fn salts_of(letters: &[Letter]) -> String {
+    if letters.is_empty() {
+        return "it has none".to_owned();
+    }
+    let letters: Vec<String> = letters.iter().map(|letter| letter.0.to_string()).collect();
+    format!("it has {}", letters.join(", "))
 }

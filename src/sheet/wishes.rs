@@ -1,17 +1,46 @@
-//! What the dyer brings to a recipe: goods, pot, burner, place, water and room.
+//! What the dyer brings to a recipe: goods, pot, burner, place, water and room, the salts on the shelf.
 
+use std::collections::BTreeMap;
+
+use crate::craft::basis::WeighedAs;
+use crate::craft::heat::PotKnowledge;
 use crate::craft::quantity::{Altitude, Length, Mass, Power, Temperature, Volume};
+use crate::craft::salts::OnShelf;
 use crate::craft::vessel::{Burner, BurnerKind, Lid, Place, Pot, PotMetal};
+use crate::recipe::model::Letter;
 
 use super::plan::Goods;
 
 /// Everything a bath sheet is computed from, beside the recipe.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Wishes {
-    /// The goods.
+    /// The goods; their weight is the one that was read on the scale.
     pub goods: Goods,
     /// Where they are worked.
     pub stove: StovePlace,
+    /// In which state they were on the scale.
+    pub weighed_as: WeighedAs,
+    /// Salts of the shelf that go in for the recipe's, by the letter of the addition.
+    pub shelf: BTreeMap<Letter, OnShelf>,
+    /// The height of the place, where the stove gives its pressure: the one is held against the other.
+    pub height: Option<Altitude>,
+    /// What earlier baths taught about this pot on this burner; `None` while it is unknown.
+    pub knowledge: Option<PotKnowledge>,
+}
+
+impl Wishes {
+    /// Air-dry goods on a stove nothing more is known of, with the recipe's own salts.
+    #[must_use]
+    pub const fn new(goods: Goods, stove: StovePlace) -> Self {
+        Self {
+            goods,
+            stove,
+            weighed_as: WeighedAs::AirDry,
+            shelf: BTreeMap::new(),
+            height: None,
+            knowledge: None,
+        }
+    }
 }
 
 /// The pot and all that surrounds it: what the bench remembers from bath to bath.

@@ -21,6 +21,16 @@ pub struct Book {
 }
 
 impl Book {
+    /// The built-in recipes alone.
+    #[must_use]
+    pub fn built_in() -> Self {
+        let recipes = recipe::book::all().iter().cloned().map(Arc::new).collect();
+        Self {
+            recipes,
+            ..Self::default()
+        }
+    }
+
     /// The file of a recipe word for word; empty when there is no such recipe.
     #[must_use]
     pub fn text_of(&self, id: &str) -> String {
@@ -33,10 +43,7 @@ impl Book {
 
 /// Reads the whole book. A faulty file of the dyer's own is told and left as it is.
 pub(super) fn all(data: &Data) -> Book {
-    let mut book = Book {
-        recipes: recipe::book::all().iter().cloned().map(Arc::new).collect(),
-        ..Book::default()
-    };
+    let mut book = Book::built_in();
     for file in data.own_recipe_files() {
         match read_file(&file) {
             Ok((recipe, _)) if book.recipes.iter().any(|there| there.id == recipe.id) => {

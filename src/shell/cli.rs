@@ -7,8 +7,12 @@ use clap::{Args, Parser, Subcommand};
 use crate::craft::fibre::Fibre;
 use crate::craft::quantity::{Altitude, Mass, Pressure, Temperature, Volume};
 use crate::craft::reading;
+use crate::craft::salts::OnShelf;
 use crate::craft::vessel::{Burner, Lid, Place, Pot};
+use crate::recipe::model::Letter;
 use crate::sheet::StovePlace;
+
+use super::wish_words::{self, AskedBasis};
 
 /// A step guide and timer that stands beside the natural dyer's pot.
 ///
@@ -92,8 +96,15 @@ pub(super) struct SheetArgs {
     #[arg(long, value_parser = reading::fibre)]
     pub(super) fibre: Option<Fibre>,
     /// Dry weight of the goods: 100g, 1.2kg, 3.5oz, 2lb.
-    #[arg(long, value_parser = reading::mass, value_name = "WEIGHT")]
+    #[arg(long, value_parser = reading::mass, value_name = "WEIGHT", allow_hyphen_values = true)]
     pub(super) goods: Mass,
+    /// How they were weighed: air-dry, oven-dry, damp,30% (water on the dry weight), spun, in-the-grease,20% (lost on
+    /// scouring; without it what is usual).
+    #[arg(long, value_parser = wish_words::basis, default_value = "air-dry", value_name = "STATE")]
+    pub(super) basis: AskedBasis,
+    /// A salt of the shelf for one of the recipe's: A=aluminium-sulfate-18h2o, or by its label A=17%Al2O3, A=9%Al.
+    #[arg(long, value_parser = wish_words::shelf, value_name = "LETTER=SALT")]
+    pub(super) shelf: Vec<(Letter, OnShelf)>,
     /// How many hanks.
     #[arg(long, default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..=1_000))]
     pub(super) hanks: u32,
@@ -133,7 +144,7 @@ pub(super) struct StoveArgs {
     #[arg(long, value_parser = reading::temperature, value_name = "TEMPERATURE", allow_hyphen_values = true)]
     pub(super) room: Option<Temperature>,
     /// The step of the scale: 0.1g.
-    #[arg(long, value_parser = reading::mass, value_name = "WEIGHT")]
+    #[arg(long, value_parser = reading::mass, value_name = "WEIGHT", allow_hyphen_values = true)]
     pub(super) scale: Option<Mass>,
 }
 

@@ -6,6 +6,7 @@ mod cli;
 pub mod clock;
 mod commands;
 pub mod data;
+pub mod daybook;
 pub mod disk;
 mod exit;
 pub mod glass;
@@ -13,6 +14,7 @@ pub mod keeper;
 pub mod rehearsal;
 pub mod sound;
 mod terminal;
+mod wish_words;
 
 use std::ffi::OsString;
 use std::process::ExitCode;

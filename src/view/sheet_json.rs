@@ -1,12 +1,15 @@
 //! A bath sheet as one JSON object, for programs. Numbers are exact and unrounded; units stand in the keys.
 
+use chrono::FixedOffset;
 use serde_json::{Map, Value, json};
 
-use crate::craft::quantity::Band;
+use crate::craft::basis::WeighedAs;
+use crate::craft::quantity::{Band, Mass, Power};
+use crate::craft::scale::Weighing;
 use crate::craft::time::{Moment, Span};
-use crate::sheet::plan::{Step, StepAct};
-use crate::sheet::{BathSheet, COOL_MARKS, Leg};
-use chrono::FixedOffset;
+use crate::recipe::model::Letter;
+use crate::sheet::plan::{PlannedAddition, Step, StepAct};
+use crate::sheet::{BathSheet, Beside, COOL_MARKS, Leg};
 
 use super::act;
 use super::words;
@@ -15,8 +18,8 @@ use super::words;
 #[must_use]
 pub fn json(sheet: &BathSheet, start: Moment, zone: FixedOffset) -> Value {
     let plan = &sheet.plan;
-    let goods = &sheet.wishes.goods;
-    json!({
+    let goods = &plan.goods;
+    let mut object = json!({
         "recipe": plan.recipe_id,
         "recipe_name": plan.recipe_name,
         "fibre": goods.fibre.id(),
@@ -35,14 +38,85 @@ pub fn json(sheet: &BathSheet, start: Moment, zone: FixedOffset) -> Value {
         "come_up_min": sheet.come_up.map(band),
         "cool_min": cool(&sheet.cool),
         "evaporation_g_per_min": sheet.evaporation.map(|lost| json!({"still": lost.still, "stirred": lost.stirred})),
-        "hold_power_w": sheet.hold_power.map(|power| power.watts()),
-        "top_up_g": sheet.top_up.map(|mass| mass.grams()),
+        "hold_power_w": sheet.hold_power.map(Power::watts),
+        "top_up_g": sheet.top_up.map(Mass::grams),
         "steps": steps(sheet, start, zone),
         "cautions": plan.cautions,
         "warnings": sheet.warnings.iter().map(ToString::to_string).collect::<Vec<_>>(),
         "refusals": sheet.refusals.iter().map(ToString::to_string).collect::<Vec<_>>(),
         "workings": workings(sheet),
-    })
+    });
+    if let Value::Object(object) = &mut object {
+        object.extend(more(sheet));
+    }
+    object
+}
+
+/// What a dyer asks after the first look.
+fn more(sheet: &BathSheet) -> Map<String, Value> {
+    let more = json!({
+        "basis": sheet.basis.map(|basis| json!({
+            "weighed_as": weighed_as(basis.weighed_as),
+            "as_weighed_g": basis.as_weighed.grams(),
+            "counts_g": masses(basis.air_dry),
+            "says": basis.to_string(),
+        })),
+        "acidity": sheet.acidity.as_ref().map(|acidity| json!({
+            "ph": acidity.ph.map(numbers),
+            "gas_l": acidity.gas_litres,
+            "fizzes": acidity.fizzes,
+            "not_counted": acidity.not_counted.iter().map(|substance| substance.id()).collect::<Vec<_>>(),
+        })),
+        "entering": sheet.entering.map(|entering| json!({
+            "from_c": entering.from.celsius(),
+            "drops_to_c": entering.drops_to.celsius(),
+            "recovery_min": entering.recovery.map(band),
+        })),
+        "slow_raises": sheet.slow_raises.iter().map(|raise| json!({
+            "step": raise.step.0.saturating_add(1),
+            "ramp_c_per_min": raise.ramp.kelvin_per_minute(),
+            "setting": {"start": raise.setting.start, "end": raise.setting.end},
+        })).collect::<Vec<_>>(),
+        "hold_setting": sheet.hold_setting.map(numbers),
+        "drift_c_per_min": sheet.drift,
+        "top_up_after_min": sheet.top_up_after.map(Span::minutes),
+        "next_baths": sheet.next_baths.iter().map(|next| json!({
+            "custom": next.custom.about,
+            "source": next.custom.source,
+            "additions": next.doses.iter().map(|(letter, least, most)| json!({
+                "letter": letter.0.to_string(),
+                "grams": {"least": least.grams(), "most": most.grams()},
+            })).collect::<Vec<_>>(),
+        })).collect::<Vec<_>>(),
+        "caution_groups": {
+            "wear": sheet.cautions.wear,
+            "of_this_bath": sheet.cautions.of_this_bath,
+            "at_work": sheet.cautions.at_work,
+            "deferral": sheet.cautions.deferral,
+        },
+    });
+    match more {
+        Value::Object(more) => more,
+        Value::Null | Value::Bool(_) | Value::Number(_) | Value::String(_) | Value::Array(_) => Map::new(),
+    }
+}
+
+const fn weighed_as(state: WeighedAs) -> &'static str {
+    match state {
+        WeighedAs::AirDry => "air-dry",
+        WeighedAs::OvenDry => "oven-dry",
+        WeighedAs::Damp { .. } => "damp",
+        WeighedAs::Spun => "spun",
+        WeighedAs::InTheGrease { .. } => "in-the-grease",
+    }
+}
+
+fn numbers(of: Band<f64>) -> Value {
+    json!({"low": of.low, "likely": of.likely, "high": of.high})
+}
+
+fn masses(of: Band<Mass>) -> Value {
+    numbers(of.map(Mass::grams))
 }
 
 /// A band in minutes.
@@ -63,20 +137,53 @@ pub fn cool(bands: &[Option<Band<Span>>; 5]) -> Value {
 }
 
 fn additions(sheet: &BathSheet) -> Vec<Value> {
-    let additions = sheet.plan.additions.iter();
+    let additions = sheet.plan.additions.iter().zip(&sheet.beside);
     additions
-        .map(|addition| {
-            json!({
-                "letter": addition.letter.0.to_string(),
-                "substance": addition.ware_id,
-                "name": addition.name,
-                "grams": addition.target.grams(),
-                "percent_wof": addition.percent_wof,
-                "tolerance_g": addition.tolerance.grams(),
-                "bagged": addition.bagged,
-            })
-        })
+        .map(|(addition, beside)| one_addition(addition, beside))
         .collect()
+}
+
+fn one_addition(addition: &PlannedAddition, beside: &Beside) -> Value {
+    let (weighed, dial, stock) = match beside.weighing {
+        Weighing::Well { dial, .. } => ("well", Some(dial), None),
+        Weighing::Coarsely { dial, stock, .. } => ("coarsely", Some(dial), stock),
+        Weighing::TooLittle { stock, .. } => ("too-little", None, stock),
+    };
+    let (spoons, refused) = match &beside.spoons {
+        Some(Ok(spoons)) => (Some(spoons), None),
+        Some(Err(refused)) => (None, Some(refused.to_string())),
+        None => (None, None),
+    };
+    json!({
+        "letter": addition.letter.0.to_string(),
+        "substance": addition.ware_id,
+        "name": addition.name,
+        "grams": addition.target.grams(),
+        "percent_wof": addition.percent_wof,
+        "tolerance_g": addition.tolerance.grams(),
+        "bagged": addition.bagged,
+        "weighed": weighed,
+        "dial_g": dial.map(Mass::grams),
+        "stock": stock.map(|stock| json!({
+            "percent": stock.percent,
+            "weigh_g": stock.weigh.grams(),
+            "make_up_to_ml": stock.make_up_to.litres() * 1_000.0,
+            "measure_ml": stock.measure.litres() * 1_000.0,
+        })),
+        "spoons_rough": spoons.map(|spoons| json!({
+            "spoon": spoons.unit.name(),
+            "low": spoons.count.low,
+            "likely": spoons.count.likely,
+            "high": spoons.count.high,
+        })),
+        "no_spoons": refused,
+        "recipe_salt": beside.exchange.as_ref().map(|exchange| json!({
+            "substance": exchange.recipe_salt.id(),
+            "grams": exchange.recipe_amount.grams(),
+            "equal_in": exchange.equal_in.name(),
+            "differences": exchange.differences.iter().map(|one| one.text()).collect::<Vec<_>>(),
+        })),
+    })
 }
 
 fn level(sheet: &BathSheet) -> Option<f64> {
@@ -132,27 +239,11 @@ fn own_figures(object: &mut Map<String, Value>, act: &StepAct) {
             put("level_cm", json!(level.centimetres()));
         }
         StepAct::Dissolve { letters, cup } => {
-            put(
-                "letters",
-                json!(
-                    letters
-                        .iter()
-                        .map(|letter| letter.0.to_string())
-                        .collect::<Vec<_>>()
-                ),
-            );
+            put("letters", letter_list(letters));
             put("cup_l", json!(cup.litres()));
         }
         StepAct::Add { letters } | StepAct::Strain { letters } => {
-            put(
-                "letters",
-                json!(
-                    letters
-                        .iter()
-                        .map(|letter| letter.0.to_string())
-                        .collect::<Vec<_>>()
-                ),
-            );
+            put("letters", letter_list(letters));
         }
         StepAct::Enter { at_most } => put("at_most_c", json!(at_most.celsius())),
         StepAct::Raise { come_up, .. } => put("come_up_min", come_up.map_or(Value::Null, band)),
@@ -181,6 +272,10 @@ fn own_figures(object: &mut Map<String, Value>, act: &StepAct) {
         StepAct::Air { span } | StepAct::Rest { span } => put("span_min", json!(span.minutes())),
         StepAct::Lift | StepAct::Squeeze | StepAct::Dry | StepAct::Shelve => {}
     }
+}
+
+fn letter_list(letters: &[Letter]) -> Value {
+    letters.iter().map(|letter| letter.0.to_string()).collect()
 }
 
 fn workings(sheet: &BathSheet) -> Vec<Value> {

@@ -1,8 +1,13 @@
 //! A bath sheet for the terminal and for paper: plain lines, nothing but what the dyer needs, workings at the end.
 
-use crate::craft::time::{Moment, Span};
-use crate::sheet::{BathSheet, COOL_MARKS, Leg};
 use chrono::FixedOffset;
+
+use crate::craft::measures::NoSpoons;
+use crate::craft::quantity::Mass;
+use crate::craft::scale::Weighing;
+use crate::craft::time::{Moment, Span};
+use crate::recipe::model::Letter;
+use crate::sheet::{BathSheet, Beside, COOL_MARKS, Leg};
 
 use super::act;
 use super::words;
@@ -17,6 +22,7 @@ pub fn text(sheet: &BathSheet, start: Moment, zone: FixedOffset) -> String {
     water(&mut page, sheet);
     heat(&mut page, sheet);
     steps(&mut page, sheet, start, zone);
+    next_baths(&mut page, sheet);
     cautions(&mut page, sheet);
     workings(&mut page, sheet);
     page.text
@@ -56,7 +62,7 @@ impl Page {
 }
 
 fn head(page: &mut Page, sheet: &BathSheet) {
-    let goods = &sheet.wishes.goods;
+    let goods = &sheet.plan.goods;
     page.line(format!("BATH SHEET: {}", sheet.recipe.name));
     let hanks = if goods.hanks > 1 {
         format!(", {} hanks", goods.hanks)
@@ -93,10 +99,10 @@ fn additions(page: &mut Page, sheet: &BathSheet) {
         return;
     }
     page.title("ADDITIONS");
-    for addition in &sheet.plan.additions {
+    for (addition, beside) in sheet.plan.additions.iter().zip(&sheet.beside) {
         let share = addition
             .percent_wof
-            .map_or_else(String::new, |percent| format!("{percent} % WOF"));
+            .map_or_else(String::new, |percent| format!("{} % WOF", exact(percent, "")));
         page.line(format!(
             "  {}  {:>9} {:>9}  {}  {share}",
             addition.letter.0,
@@ -104,6 +110,60 @@ fn additions(page: &mut Page, sheet: &BathSheet) {
             words::ounces(addition.target),
             addition.name,
         ));
+        for line in under(beside) {
+            page.wrapped("                           ", &line);
+        }
+    }
+    if let Some(ph) = sheet.acidity.as_ref().and_then(|acidity| acidity.ph) {
+        page.line(format!(
+            "  acidity about pH {:.1} to {:.1}: advice only, a test strip wins",
+            ph.low, ph.high
+        ));
+    }
+}
+
+/// What stands under an addition: the recipe's own salt, a stock that weighs better, spoons.
+fn under(beside: &Beside) -> Vec<String> {
+    let mut lines = Vec::new();
+    if let Some(exchange) = &beside.exchange {
+        lines.push(format!(
+            "for the recipe's {} of {}, equal in {}",
+            words::grams(exchange.recipe_amount),
+            exchange.recipe_salt.name(),
+            exchange.equal_in.name()
+        ));
+    }
+    match beside.weighing {
+        Weighing::Coarsely {
+            stock: Some(stock), ..
+        } => lines.push(format!(
+            "weighed coarsely on this scale; a {} % stock would be nearer: {:.0} mL of it",
+            stock.percent,
+            stock.measure.litres() * 1_000.0
+        )),
+        Weighing::Well { .. } | Weighing::Coarsely { stock: None, .. } | Weighing::TooLittle { .. } => {}
+    }
+    match &beside.spoons {
+        Some(Ok(spoons)) => lines.push(format!(
+            "ROUGH: {:.1} to {:.1} level {}s; the scale decides",
+            spoons.count.low,
+            spoons.count.high,
+            spoons.unit.name()
+        )),
+        Some(Err(refused)) if is_warned(refused) => lines.push(refused.to_string()),
+        Some(Err(_)) | None => {}
+    }
+    lines
+}
+
+/// Where a spoon would do harm, that is said; where nothing is known, nothing is.
+const fn is_warned(refused: &NoSpoons) -> bool {
+    match refused {
+        NoSpoons::Never { .. } | NoSpoons::IronUnderFiveGrams { .. } | NoSpoons::WhichSoda => true,
+        NoSpoons::NoSuchGrade { .. }
+        | NoSpoons::NotKnown { .. }
+        | NoSpoons::NotASpoon { .. }
+        | NoSpoons::TooLittle { .. } => false,
     }
 }
 
@@ -133,8 +193,51 @@ fn heat(page: &mut Page, sheet: &BathSheet) {
             .map_or_else(|| "never gets there".to_owned(), words::band);
         page.pair("come-up", come_up);
     }
+    for raise in &sheet.slow_raises {
+        page.pair(
+            &format!("burner, raise of step {}", raise.step.0.saturating_add(1)),
+            format!(
+                "about {:.0} rising to {:.0} % of full, for {} \u{b0}C a minute",
+                raise.setting.start * 100.0,
+                raise.setting.end * 100.0,
+                exact(raise.ramp.kelvin_per_minute(), "")
+            ),
+        );
+    }
+    if let Some(entering) = sheet.entering {
+        let back = match entering.recovery {
+            Some(band) if band.high < Span::from_minutes(1) => ", back in under a minute".to_owned(),
+            Some(band) => format!(", back in {}", words::band(band)),
+            None => String::new(),
+        };
+        let drop = words::celsius_fine(entering.drops_to);
+        let from = words::celsius_fine(entering.from);
+        page.pair("goods bring the bath", format!("from {from} to {drop}{back}"));
+    }
     if let Some(power) = sheet.hold_power {
         page.pair("power to hold, net", format!("{:.0} W", power.watts()));
+    }
+    if let Some(setting) = sheet.hold_setting {
+        page.pair(
+            "burner to hold",
+            format!(
+                "about {:.0} % of full ({:.0} to {:.0} %)",
+                setting.likely * 100.0,
+                setting.low * 100.0,
+                setting.high * 100.0
+            ),
+        );
+    }
+    if let Some(drift) = sheet.drift {
+        let then = if drift > 0.0 {
+            "turn it down at the hold"
+        } else {
+            "it needs all of it"
+        };
+        page.pair(
+            "burner left as it was",
+            format!("{drift:+.2} \u{b0}C a minute: {then}"),
+        );
     }
     if let Some(lost) = sheet.evaporation {
         page.pair(
@@ -146,6 +249,12 @@ fn heat(page: &mut Page, sheet: &BathSheet) {
         page.pair(
             "lost by the end of the hold",
             format!("about {:.0} g; top up hot", top_up.grams()),
+        );
+    }
+    if let Some(after) = sheet.top_up_after {
+        page.pair(
+            "top up",
+            format!("{} into the hold, a tenth is gone", words::span(after)),
         );
     }
     for (mark, band) in COOL_MARKS.iter().zip(&sheet.cool) {
@@ -185,9 +294,47 @@ fn leg_clock(leg: &Leg, start: Moment, zone: FixedOffset) -> String {
     words::clock_of_plan(start.plus(leg.begins.likely), start, zone)
 }
 
+fn next_baths(page: &mut Page, sheet: &BathSheet) {
+    if sheet.next_baths.is_empty() {
+        return;
+    }
+    page.title("THIS LIQUOR AGAIN, FOR AS MUCH GOODS");
+    for next in &sheet.next_baths {
+        let doses: Vec<String> = next
+            .doses
+            .iter()
+            .filter(|(_, _, most)| most.grams() > 0.0)
+            .map(|dose| dose_words(*dose))
+            .chain([next.custom.about.to_owned()])
+            .collect();
+        page.wrapped("  ", &doses.join(", "));
+        page.wrapped("    source: ", next.custom.source);
+    }
+    if sheet.next_baths.len() > 1 {
+        page.line("  The customs contradict; the choice is yours.");
+    }
+}
+
+fn dose_words((letter, least, most): (Letter, Mass, Mass)) -> String {
+    let (low, high) = (words::grams(least), words::grams(most));
+    if low == high {
+        format!("{} {low}", letter.0)
+    } else {
+        format!("{} {low} to {high}", letter.0)
+    }
+}
+
 fn cautions(page: &mut Page, sheet: &BathSheet) {
-    page.title("CAUTIONS");
-    for caution in &sheet.plan.cautions {
+    let cautions = &sheet.cautions;
+    let mut of_this_bath = cautions.wear.iter().chain(&cautions.of_this_bath).peekable();
+    if of_this_bath.peek().is_some() {
+        page.title("CAUTIONS OF THIS BATH");
+    }
+    for caution in of_this_bath {
+        page.wrapped("  ", caution);
+    }
+    page.title("CAUTIONS AT WORK");
+    for caution in cautions.at_work.iter().chain([&cautions.deferral]) {
         page.wrapped("  ", caution);
     }
 }
@@ -200,14 +347,13 @@ fn workings(page: &mut Page, sheet: &BathSheet) {
             .iter()
             .map(|(name, measured)| format!("{name} {}", exact(measured.value, measured.unit)))
             .collect();
-        page.line(format!(
-            "  {}: {}",
-            working.what,
-            exact(working.result.value, working.result.unit)
-        ));
+        let result = exact(working.result.value, working.result.unit);
+        page.wrapped("  ", &format!("{}: {result}", working.what));
         page.wrapped("    from ", &inputs.join(", "));
         page.wrapped("    by ", working.formula);
-        page.wrapped("    source: ", &working.source);
+        if !working.source.is_empty() {
+            page.wrapped("    source: ", &working.source);
+        }
     }
 }
 

@@ -49,7 +49,7 @@ pub fn litres(volume: Volume) -> String {
     let litres = volume.litres();
     if litres < 0.995 {
         format!("{:.0} mL", litres * 1_000.0)
-    } else if litres < 9.95 {
+    } else if litres < 9.95 || (litres < 99.95 && (litres - litres.round()).abs() >= 0.05) {
         format!("{litres:.1} L")
     } else {
         format!("{litres:.0} L")

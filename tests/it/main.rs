@@ -29,6 +29,11 @@ mod craft_measures;
 mod craft_reading;
 mod craft_salts;
 mod craft_tables;
+#[cfg(feature = "shell")]
+mod daybook_command;
+mod daybook_record;
+#[cfg(feature = "shell")]
+mod daybook_shown;
 mod journal_crash;
 #[cfg(feature = "shell")]
 mod journal_disk;
@@ -41,6 +46,12 @@ mod recipe_book;
 mod recipe_faults;
 mod recipe_hostile;
 mod recipe_worked;
+mod sheet_asks;
+#[cfg(feature = "shell")]
+mod sheet_command;
+mod sheet_page;
+mod sheet_space;
+mod sheet_trade;
 mod support;
 mod tidy;
 mod view_curve;

@@ -230,14 +230,12 @@ fn every_recipe_of_the_book_draws_its_sheet() {
     };
     for recipe in potside::recipe::book::all() {
         let recipe = Arc::new(recipe.clone());
-        let wishes = Wishes {
-            goods: Goods {
-                fibre: recipe.fibres[0],
-                dry: Mass::from_grams(200.0).unwrap(),
-                hanks: 2,
-            },
-            stove: StovePlace::default(),
+        let goods = Goods {
+            fibre: recipe.fibres[0],
+            dry: Mass::from_grams(200.0).unwrap(),
+            hanks: 2,
         };
+        let wishes = Wishes::new(goods, StovePlace::default());
         let sheet = potside::sheet::compute(&recipe, &wishes);
         let (curve, lists) = curve::of_sheet(&sheet, start, zone());
         holds(&curve, &lists);

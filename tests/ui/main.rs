@@ -16,3 +16,4 @@ mod manners;
 mod painted;
 mod previews;
 mod sounds;
+mod whole_bath;

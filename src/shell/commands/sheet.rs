@@ -1,11 +1,15 @@
 //! `potside sheet`: computes a bath sheet and prints it.
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use chrono::{FixedOffset, NaiveDate, NaiveTime};
 
+use crate::craft::quantity::Altitude;
+use crate::craft::salts::OnShelf;
 use crate::craft::time::Moment;
-use crate::recipe::model::Recipe;
+use crate::craft::vessel::Place;
+use crate::recipe::model::{Letter, Recipe};
 use crate::sheet::plan::Goods;
 use crate::sheet::{BathSheet, Wishes, compute};
 use crate::shell::cli::SheetArgs;
@@ -58,8 +62,34 @@ pub(in crate::shell) fn computed(args: &SheetArgs, data: &Data) -> Result<BathSh
         dry: args.goods,
         hanks: args.hanks,
     };
-    let stove = args.stove.over(data.bench()?.stove);
-    Ok(compute(&recipe, &Wishes { goods, stove }))
+    let bench = data.bench()?.stove;
+    let stove = args.stove.over(bench);
+    let mut wishes = Wishes::new(goods, stove);
+    wishes.weighed_as = args.basis.of(fibre)?;
+    wishes.shelf = one_each(&args.shelf)?;
+    wishes.height = height_of(bench.place, stove.place);
+    Ok(compute(&recipe, &wishes))
+}
+
+/// A letter may be given one salt.
+fn one_each(shelf: &[(Letter, OnShelf)]) -> Result<BTreeMap<Letter, OnShelf>, String> {
+    let mut salts = BTreeMap::new();
+    for (letter, salt) in shelf {
+        if salts.insert(*letter, *salt).is_some() {
+            return Err(format!("--shelf names two salts for {}; give one", letter.0));
+        }
+    }
+    Ok(salts)
+}
+
+/// The bench's height beside a pressure, if the bench has one. The sea is what a bench says that was never set.
+fn height_of(bench: Place, place: Place) -> Option<Altitude> {
+    match (bench, place) {
+        (Place::Altitude(height), Place::Station(_)) if height != Altitude::saturating_metres(0.0) => {
+            Some(height)
+        }
+        (Place::Altitude(_) | Place::Station(_), Place::Altitude(_) | Place::Station(_)) => None,
+    }
 }
 
 /// The clock time of the start, on a day that has no date.

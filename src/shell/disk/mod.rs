@@ -6,6 +6,7 @@
 pub mod ballast;
 pub mod data_folder;
 pub mod footing;
+pub(super) mod new_file;
 pub mod real_store;
 pub mod small_file;
 mod system;
@@ -34,6 +35,12 @@ pub enum DiskFault {
         path: PathBuf,
         /// The most that is read.
         bytes_max: usize,
+    },
+    /// A new file was asked for under a name that is taken.
+    #[error("{} is already there and stays as it is; name another file", path.display())]
+    AlreadyThere {
+        /// The file.
+        path: PathBuf,
     },
     /// The system's refusal.
     #[error("can't {deed} {}: {source}", path.display())]

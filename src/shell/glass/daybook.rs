@@ -1,11 +1,11 @@
 //! The daybook on the glass: its list, and one record with plan beside actual.
 
 use crate::craft::quantity::{Mass, Temperature};
-use crate::craft::time::Span;
-use crate::journal::record::BathRecord;
+use crate::journal::record::{BathRecord, StepRecord, read};
 use crate::journal::seal::list_pages;
 use crate::shell::clock;
 use crate::shell::data::Data;
+use crate::shell::daybook::phrases;
 use crate::shell::disk::real_store::RealStore;
 use crate::view::pages::DaybookRow;
 use crate::view::screen::{BathCurve, CurveLists, CurveMark, CurveRule, MarkKind, RecordLine, RecordScreen};
@@ -16,9 +16,7 @@ fn records(data: &Data) -> Vec<BathRecord> {
     let mut store = RealStore::new(data.daybook(), None);
     let listed = list_pages(&mut store).unwrap_or_default();
     let pages = listed.into_iter().filter_map(|listed| listed.page.ok());
-    let mut records: Vec<BathRecord> = pages
-        .filter_map(|page| serde_json::from_value(page.content).ok())
-        .collect();
+    let mut records: Vec<BathRecord> = pages.filter_map(|page| read(&page.content).ok()).collect();
     records.sort_by_key(|record| std::cmp::Reverse(record.begun_wall_ms));
     records
 }
@@ -69,42 +67,33 @@ fn note(record: &BathRecord) -> String {
 
 fn lines(record: &BathRecord) -> Vec<RecordLine> {
     let lines = record.steps.iter().map(|step| {
-        let planned = step.planned_g.map_or_else(
-            || minutes(Some(step.planned_min)),
-            |grams| words::grams(mass(grams)),
-        );
-        let took = step
-            .began_min
-            .zip(step.ended_min)
-            .map(|(began, ended)| ended - began);
-        let actual = match (step.actual_g, step.held_min) {
-            (Some(grams), _) => words::grams(mass(grams)),
-            (None, Some(held)) => format!("held {}", minutes(Some(held))),
-            (None, None) => minutes(took),
-        };
         let off = step
-            .planned_g
+            .planned
+            .grams
             .zip(step.actual_g)
-            .is_some_and(|(planned, actual)| (planned - actual).abs() > 0.02 * planned);
+            .is_some_and(|(planned, actual)| {
+                let tolerance = record
+                    .additions
+                    .iter()
+                    .find(|addition| step.letters.contains(&addition.letter));
+                (planned - actual).abs() > tolerance.map_or(0.0, |addition| addition.tolerance_g)
+            });
         RecordLine {
-            step: step.kind.replace('-', " "),
-            planned,
-            actual,
-            note: match (&step.reason, step.how.as_str()) {
-                (Some(reason), how) => format!("{how}: {}", reason.replace('-', " ")),
-                (None, "as-planned") => String::new(),
-                (None, how) => how.replace('-', " "),
-            },
+            step: phrases::step(record, step),
+            planned: step
+                .planned
+                .grams
+                .map_or_else(|| phrases::planned_length(step), phrases::grams),
+            actual: step
+                .actual_g
+                .map(phrases::grams)
+                .or_else(|| phrases::actual_length(step))
+                .unwrap_or_default(),
+            note: phrases::done(record, step),
             off,
         }
     });
     lines.collect()
-}
-
-fn minutes(of: Option<f64>) -> String {
-    of.map_or_else(String::new, |minutes| {
-        words::span(Span::from_fractional_minutes(minutes))
-    })
 }
 
 const fn mass(grams: f64) -> Mass {
@@ -113,38 +102,32 @@ const fn mass(grams: f64) -> Mass {
 
 /// Plan and actual over the heated part of the bath, in the curve's box.
 fn curve(record: &BathRecord) -> (BathCurve, CurveLists) {
-    let heated = |step: &&crate::journal::record::StepRecord| step.from_c.is_some();
-    let begins = record
-        .steps
-        .iter()
-        .find(heated)
-        .and_then(|step| step.began_min)
-        .unwrap_or(0.0);
-    let planned: f64 = record
-        .steps
-        .iter()
-        .filter(heated)
-        .map(|step| step.planned_min)
-        .sum();
+    let heated = |step: &&StepRecord| step.planned.from_c.is_some();
+    let began = record.steps.iter().filter(heated).find_map(|step| step.began_min);
+    let begins = began
+        .into_iter()
+        .chain(record.course.first().map(|point| point.at_min))
+        .fold(f64::MAX, f64::min);
+    let begins = if begins < f64::MAX { begins } else { 0.0 };
+    let planned_end = record.course.last().map_or(begins, |point| point.at_min);
     let ends = record
         .steps
         .iter()
         .filter(heated)
         .filter_map(|step| step.ended_min)
-        .fold(begins + planned, f64::max);
+        .fold(planned_end, f64::max);
     let span = (ends - begins).max(1.0);
     let x = |minute: f64| ((minute - begins) / span * 1_000.0).clamp(0.0, 1_000.0);
     let y = |celsius: f64| (1_000.0 - celsius * 10.0).clamp(0.0, 1_000.0);
 
     let (mut plan, mut done) = (String::new(), String::new());
-    let mut at = begins;
+    for point in &record.course {
+        extend(&mut plan, x(point.at_min), y(point.celsius));
+    }
     for step in record.steps.iter().filter(heated) {
-        let (Some(from), Some(to)) = (step.from_c, step.to_c) else {
+        let (Some(from), Some(to)) = (step.planned.from_c, step.planned.to_c) else {
             continue;
         };
-        extend(&mut plan, x(at), y(from));
-        at += step.planned_min;
-        extend(&mut plan, x(at), y(to));
         if let (Some(began), Some(ended)) = (step.began_min, step.ended_min) {
             extend(&mut done, x(began), y(from));
             extend(&mut done, x(ended), y(step.reading_c.unwrap_or(to)));
@@ -160,7 +143,7 @@ fn curve(record: &BathRecord) -> (BathCurve, CurveLists) {
         .iter()
         .rev()
         .find(|step| step.kind == "hold")
-        .and_then(|step| step.to_c)
+        .and_then(|step| step.planned.to_c)
         .unwrap_or(0.0);
     let turns = turns.map(|turn| mark(x(turn.at_min), y(hold), MarkKind::Turn));
     let lists = CurveLists {
@@ -174,7 +157,7 @@ fn curve(record: &BathRecord) -> (BathCurve, CurveLists) {
             .collect(),
         times: Vec::new(),
     };
-    let said = format!("planned and actual temperature over {}", minutes(Some(span)));
+    let said = format!("planned and actual temperature over {}", phrases::span(span));
     (
         BathCurve {
             band: String::new(),

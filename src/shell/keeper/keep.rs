@@ -217,6 +217,12 @@ impl Keeper {
     fn seal(&mut self, pot: PotNo) {
         let Some(run) = self.machine.pot(pot) else { return };
         let record = BathRecord::of(run);
+        let recipe = self.recipe_of(&run.bath_id);
+        let record = if recipe.is_empty() {
+            record
+        } else {
+            record.with_recipe(&recipe)
+        };
         let sealed = BathId::from_text(&run.bath_id)
             .map_err(|fault| fault.to_string())
             .and_then(|bath| {
@@ -229,6 +235,15 @@ impl Keeper {
             }
             Err(why) => self.troubles.push(format!("the record isn't sealed yet: {why}")),
         }
+    }
+
+    /// The recipe as it was kept when the bath began; empty if it wasn't.
+    fn recipe_of(&self, bath_id: &str) -> String {
+        let bath = BathId::from_text(bath_id).ok();
+        let bytes = bath.and_then(|bath| self.folder.bath_files(&bath).read("recipe.toml").ok().flatten());
+        bytes
+            .and_then(|bytes| String::from_utf8(bytes).ok())
+            .unwrap_or_default()
     }
 
     /// Baths that had ended before the program went away are sealed now.

@@ -9,6 +9,17 @@ use crate::recipe::model::Recipe;
 use crate::sheet::plan::Goods;
 use crate::sheet::{BathSheet, StovePlace, Wishes, compute};
 
+/// How far the reading of the cautions has come.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Reading {
+    /// They weren't opened yet.
+    Unread,
+    /// They stand on the glass.
+    Open,
+    /// They were read, and tapped firmly.
+    Done,
+}
+
 /// What has been chosen so far.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Draft {
@@ -26,8 +37,8 @@ pub struct Draft {
     pub stove: StovePlace,
     /// The computed sheet.
     pub sheet: Option<Box<BathSheet>>,
-    /// Whether the cautions were read and tapped.
-    pub cautions_read: bool,
+    /// How far the reading of the cautions has come.
+    pub cautions: Reading,
     /// Whether it is played on fast time instead of begun.
     pub rehearsing: bool,
 }
@@ -44,27 +55,21 @@ impl Draft {
             pot,
             stove,
             sheet: None,
-            cautions_read: false,
+            cautions: Reading::Unread,
             rehearsing,
         }
     }
 
     /// Computes the sheet, if nothing is missing.
     pub fn compute(&mut self) {
-        self.cautions_read = false;
+        self.cautions = Reading::Unread;
         self.sheet = self.recipe.as_ref().zip(self.weight).map(|(recipe, dry)| {
             let goods = Goods {
                 fibre: self.fibre,
                 dry,
                 hanks: self.hanks,
             };
-            Box::new(compute(
-                recipe,
-                &Wishes {
-                    goods,
-                    stove: self.stove,
-                },
-            ))
+            Box::new(compute(recipe, &Wishes::new(goods, self.stove)))
         });
     }
 }

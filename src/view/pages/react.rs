@@ -4,7 +4,7 @@ use crate::craft::fibre::Fibre;
 use crate::machine::{Ask, Input, PotNo, ReturnAnswer, SkipReason};
 use crate::sheet::plan::StepIndex;
 
-use super::draft::Draft;
+use super::draft::{Draft, Reading};
 use super::number_page::{Number, Purpose, Taken};
 use super::page::{Facts, Page, Pages};
 use super::press::{GoodsPress, HomePress, Press, Wish};
@@ -221,11 +221,15 @@ impl Pages {
             return Vec::new();
         };
         match (key, draft.sheet.clone()) {
-            ("read-cautions", Some(_)) => {
-                draft.cautions_read = true;
+            ("open-cautions", Some(_)) => {
+                draft.cautions = Reading::Open;
                 Vec::new()
             }
-            ("start", Some(sheet)) if draft.cautions_read && sheet.refusals.is_empty() => {
+            ("read-cautions", Some(_)) => {
+                draft.cautions = Reading::Done;
+                Vec::new()
+            }
+            ("start", Some(sheet)) if draft.cautions == Reading::Done && sheet.refusals.is_empty() => {
                 let (pot, rehearsing) = (draft.pot, draft.rehearsing);
                 self.rehearsing = rehearsing;
                 self.go_to_pot(if rehearsing { PotNo(1) } else { pot });

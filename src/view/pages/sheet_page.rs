@@ -7,10 +7,13 @@ use crate::sheet::{BathSheet, Working};
 use crate::view::screen::{CautionLine, Fact, Icon, Row, SheetScreen, Slab, WorkingScreen};
 use crate::view::{curve, sheet_text, words};
 
-use super::draft::Draft;
+use super::draft::{Draft, Reading};
 
 /// The sheet as a screen.
 pub(super) fn screen(draft: &Draft, sheet: &BathSheet, now: Moment, zone: FixedOffset) -> SheetScreen {
+    if draft.cautions == Reading::Open {
+        return cautions_alone(draft, sheet);
+    }
     let (curve, lists) = curve::of_sheet(sheet, now, zone);
     let plan = &sheet.plan;
     let hanks = if plan.goods.hanks > 1 {
@@ -33,7 +36,7 @@ pub(super) fn screen(draft: &Draft, sheet: &BathSheet, now: Moment, zone: FixedO
             .map_or_else(String::new, ToString::to_string),
         slab: slab(draft, sheet),
         curve,
-        footer: plan.cautions.last().cloned().unwrap_or_default(),
+        footer: sheet.cautions.deferral.clone(),
         additions: additions(sheet),
         lines: lines(sheet, now, zone),
         cautions: cautions(draft, sheet),
@@ -47,10 +50,11 @@ fn slab(draft: &Draft, sheet: &BathSheet) -> Slab {
     if !sheet.refusals.is_empty() {
         return Slab::default();
     }
-    let (key, label, icon) = match (draft.cautions_read, draft.rehearsing) {
-        (false, _) => ("read-cautions", "Cautions read", Icon::Warn),
-        (true, false) => ("start", "START", Icon::Flame),
-        (true, true) => ("start", "REHEARSE", Icon::Rehearse),
+    let (key, label, icon) = match (draft.cautions, draft.rehearsing) {
+        (Reading::Unread, _) => ("open-cautions", "Read the cautions", Icon::Warn),
+        (Reading::Open, _) => ("read-cautions", "Cautions read", Icon::Tick),
+        (Reading::Done, false) => ("start", "START", Icon::Flame),
+        (Reading::Done, true) => ("start", "REHEARSE", Icon::Rehearse),
     };
     Slab {
         key: key.into(),
@@ -195,13 +199,29 @@ fn working_key(sheet: &BathSheet, what: &str) -> String {
 }
 
 fn cautions(draft: &Draft, sheet: &BathSheet) -> Vec<CautionLine> {
-    let all = sheet.plan.cautions.iter();
-    all.map(|text| CautionLine {
-        topic: String::new(),
+    let read = draft.cautions == Reading::Done;
+    let line = |topic: &str, text: &String| CautionLine {
+        topic: topic.to_owned(),
         text: text.clone(),
-        read: draft.cautions_read,
-    })
-    .collect()
+        read,
+    };
+    let cautions = &sheet.cautions;
+    let wear = cautions.wear.iter().map(|text| line("wear", text));
+    let here = cautions.of_this_bath.iter().map(|text| line("this bath", text));
+    let work = cautions.at_work.iter().map(|text| line("at work", text));
+    wear.chain(here).chain(work).collect()
+}
+
+/// The cautions and nothing else, so that they are read before they are tapped.
+fn cautions_alone(draft: &Draft, sheet: &BathSheet) -> SheetScreen {
+    SheetScreen {
+        title: "Before you start".into(),
+        note: sheet.plan.recipe_name.clone(),
+        slab: slab(draft, sheet),
+        footer: sheet.cautions.deferral.clone(),
+        cautions: cautions(draft, sheet),
+        ..SheetScreen::default()
+    }
 }
 
 /// How one number came about.

@@ -3,5 +3,7 @@
 pub mod baths;
 pub mod dye_bath;
 pub mod fault_store;
+pub mod finished;
 pub mod plans;
 pub mod script;
+pub mod sheets;

@@ -1,0 +1,214 @@
+//! The water of a bath: how much, what the wet goods bring of it, how high it stands in this pot.
+
+use crate::craft::quantity::{Length, LiquorRatio, Mass, Volume};
+use crate::craft::vessel::Pot;
+use crate::craft::water;
+use crate::recipe::model::{Act, Recipe};
+
+use super::heating::{GoodsIn, Load};
+use super::notes::Notes;
+use super::plan::Goods;
+use super::verdict::{SheetRefusal, SheetWarning};
+use super::wishes::StovePlace;
+use super::working::Measured;
+
+/// About three quarters: common practice, no source. Above the first it is said, above the second refused.
+const RATHER_FULL: f64 = 0.76;
+const TOO_FULL: f64 = 0.80;
+const THREE_QUARTERS: f64 = 0.75;
+/// Goods should be covered; below this depth it is said. Common practice, no source.
+const SHALLOW_CM: f64 = 5.0;
+/// Litres a kilogram below which goods have little room. Common practice, no source.
+pub(super) const LITTLE_LIQUOR: f64 = 15.0;
+
+/// The water of a bath.
+#[derive(Debug, Clone)]
+pub(super) struct Liquor {
+    pub(super) ratio: LiquorRatio,
+    pub(super) bath: Volume,
+    pub(super) fill: Volume,
+    pub(super) carried: Volume,
+    pub(super) fraction: f64,
+    pub(super) level_filled: Length,
+    /// The whole bath with its goods.
+    pub(super) load: Load,
+    goods: GoodsIn,
+}
+
+impl Liquor {
+    /// What is in the pot before the goods.
+    pub(super) const fn load_without_goods(&self) -> Load {
+        Load {
+            water: self.load.water,
+            goods: None,
+        }
+    }
+
+    pub(super) const fn goods(&self) -> GoodsIn {
+        self.goods
+    }
+}
+
+/// The water of this recipe's bath for these goods on this stove.
+pub(super) fn of(recipe: &Recipe, goods: &Goods, stove: &StovePlace, notes: &mut Notes) -> Liquor {
+    let pot = stove.pot;
+    let ratio = recipe.liquor.chosen;
+    let kilograms = goods.dry.grams() / 1_000.0;
+    let bath = Volume::saturating_litres(ratio.litres_per_kg() * kilograms);
+    let source = recipe
+        .source_of(&recipe.liquor)
+        .map_or("", |source| source.text.as_str());
+    notes.working(
+        "bath",
+        vec![
+            ("dry goods".into(), Measured::new(goods.dry.grams(), "g")),
+            (
+                "liquor ratio".into(),
+                Measured::new(ratio.litres_per_kg(), "L/kg"),
+            ),
+        ],
+        "dry goods times liquor ratio",
+        Measured::new(bath.litres(), "L"),
+        source,
+    );
+    let carried = carried_by(recipe, goods).least(bath);
+    let fill = Volume::saturating_litres(bath.litres() - carried.litres());
+    notes.working(
+        "water to fill",
+        vec![
+            ("bath".into(), Measured::new(bath.litres(), "L")),
+            (
+                "brought by the wet, squeezed goods".into(),
+                Measured::new(carried.litres(), "L"),
+            ),
+        ],
+        "the bath less what the wet goods bring",
+        Measured::new(fill.litres(), "L"),
+        "arithmetic; water held by squeezed goods from memory, no source",
+    );
+    let displaced = Volume::saturating_litres(kilograms / goods.fibre.facts().density);
+    let fraction = water::fill_fraction(&pot, bath, displaced);
+    filled(&pot, bath, displaced, fraction, notes);
+    judge_fill(
+        &pot,
+        goods.dry,
+        Volume::saturating_litres(bath.litres() + displaced.litres()),
+        fraction,
+        notes,
+    );
+    judge_room(goods, &pot, bath, carried, displaced, ratio, notes);
+    let level_filled = water::level_line(&pot, fill, Volume::saturating_litres(0.0));
+    level(&pot, fill, level_filled, notes);
+    let goods = GoodsIn {
+        fibre: goods.fibre,
+        dry: goods.dry,
+        carried: water::mass_of(carried, stove.room),
+    };
+    Liquor {
+        ratio,
+        bath,
+        fill,
+        carried,
+        fraction,
+        level_filled,
+        load: Load {
+            water: water::mass_of(fill, stove.tap),
+            goods: Some(goods),
+        },
+        goods,
+    }
+}
+
+/// Water that the goods bring, when they are wetted first and squeezed.
+fn carried_by(recipe: &Recipe, goods: &Goods) -> Volume {
+    let wets_out = recipe
+        .steps
+        .iter()
+        .any(|step| matches!(step.act, Act::WetOut { .. }));
+    let (_, squeezed, _) = goods.fibre.facts().squeezed_water;
+    let litres = if wets_out {
+        goods.dry.grams() / 1_000.0 * squeezed
+    } else {
+        0.0
+    };
+    Volume::saturating_litres(litres)
+}
+
+fn filled(pot: &Pot, bath: Volume, displaced: Volume, fraction: f64, notes: &mut Notes) {
+    notes.working(
+        "pot filled",
+        vec![
+            ("bath".into(), Measured::new(bath.litres(), "L")),
+            (
+                "taken up by the goods".into(),
+                Measured::new(displaced.litres(), "L"),
+            ),
+            ("pot holds".into(), Measured::new(pot.capacity.litres(), "L")),
+        ],
+        "bath and goods over what the pot holds",
+        Measured::new(fraction * 100.0, "%"),
+        "arithmetic; three quarters at most is common practice, no source",
+    );
+}
+
+fn level(pot: &Pot, fill: Volume, level: Length, notes: &mut Notes) {
+    notes.working(
+        "level line of the water",
+        vec![
+            ("water to fill".into(), Measured::new(fill.litres(), "L")),
+            (
+                "pot diameter".into(),
+                Measured::new(pot.diameter.centimetres(), "cm"),
+            ),
+        ],
+        "water over the area of a round, straight pot",
+        Measured::new(level.centimetres(), "cm"),
+        "geometry",
+    );
+}
+
+fn judge_room(
+    goods: &Goods,
+    pot: &Pot,
+    bath: Volume,
+    carried: Volume,
+    displaced: Volume,
+    ratio: LiquorRatio,
+    notes: &mut Notes,
+) {
+    let depth_cm = water::level_line(pot, bath, displaced).centimetres();
+    if goods.dry.grams() > 0.0 && depth_cm < SHALLOW_CM {
+        notes.warn(SheetWarning::ShallowBath { depth_cm });
+    }
+    if ratio.litres_per_kg() < LITTLE_LIQUOR {
+        notes.warn(SheetWarning::LittleLiquor { ratio });
+    }
+    if carried.litres() > 0.5 * bath.litres() && bath.litres() > 0.0 {
+        notes.warn(SheetWarning::GoodsBringMuchWater { carried, bath });
+    }
+}
+
+fn judge_fill(pot: &Pot, dry: Mass, whole: Volume, fraction: f64, notes: &mut Notes) {
+    if fraction > TOO_FULL {
+        let needs = Volume::saturating_litres(whole.litres() / THREE_QUARTERS);
+        let room = THREE_QUARTERS * pot.capacity.litres();
+        let baths = whole_up(whole.litres() / room);
+        notes.refuse(SheetRefusal::PotTooSmall {
+            bath: whole,
+            fraction,
+            needs,
+            baths,
+            goods_each: Mass::saturating_grams(dry.grams() / f64::from(baths.max(1))),
+        });
+    } else if fraction > RATHER_FULL {
+        notes.warn(SheetWarning::PotRatherFull { fraction });
+    }
+}
+
+#[expect(
+    clippy::as_conversions,
+    reason = "a float to integer `as` saturates, and the count is only shown"
+)]
+fn whole_up(value: f64) -> u32 {
+    value.ceil() as u32
+}
