@@ -201,7 +201,7 @@ pub struct SideAct {
 pub struct RailPot {
     /// Its number, 1 to 6.
     pub pot: i32,
-    /// Its next act, short: `turn`, `cool to 40°`.
+    /// Its next act, short: `turn`, `cool to 40 degrees`.
     pub act: String,
     /// That act's time, short: `4 min`, `17:50`, `now`.
     pub time: String,
@@ -245,7 +245,7 @@ pub struct CurveMark {
 pub struct CurveRule {
     /// From the left for times, from the top for temperatures, of 1000.
     pub at: f32,
-    /// `90°`, `14:30`. At most five of either fit.
+    /// ninety degrees, or `14:30`. At most five of either fit.
     pub label: String,
 }
 

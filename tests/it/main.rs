@@ -13,6 +13,7 @@
     clippy::match_wildcard_for_single_variants,
     clippy::disallowed_methods,
     clippy::print_stderr,
+    clippy::print_stdout,
     missing_docs,
     unreachable_pub,
     reason = "a test that stumbles should fall, and fixtures are files; clippy's own switches for tests don't reach helpers"

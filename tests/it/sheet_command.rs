@@ -139,7 +139,7 @@ fn each_bad_argument_gets_one_clear_line() {
 fn a_forecasts_pressure_is_held_against_the_benchs_height() {
     let data = TempDir::new().unwrap();
     let bench = "format = 1\npot = \"12L, 26cm\"\nburner = \"induction, 2kW\"\nlid = \"loose\"\naltitude = \"1500m\"\n\
-                 tap = \"15C\"\nroom = \"20C\"\nscale = \"0.1g\"\ntheme = \"kitchen\"\nvolume = 0.5\n";
+                 tap = \"15C\"\nroom = \"20C\"\nscale = \"0.1g\"\ntheme = \"kitchen\"\nvolume = 50\n";
     std::fs::write(data.path().join("bench.toml"), bench).unwrap();
     let output = Command::new(env!("CARGO_BIN_EXE_potside"))
         .arg("--data")

@@ -7,6 +7,8 @@
     clippy::indexing_slicing,
     clippy::integer_division,
     clippy::panic,
+    clippy::match_wildcard_for_single_variants,
+    clippy::wildcard_enum_match_arm,
     clippy::unwrap_used,
     reason = "tests may fall over with their reason, and they read and write reference pictures"
 )]

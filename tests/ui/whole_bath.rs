@@ -165,7 +165,7 @@ impl Kitchen {
         });
         let names: Vec<String> = all
             .iter()
-            .filter_map(|it| it.accessible_label())
+            .filter_map(ElementHandle::accessible_label)
             .map(Into::into)
             .collect();
         found

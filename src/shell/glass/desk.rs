@@ -17,6 +17,10 @@ use crate::view::screen::{Icon, Notice, NoticeWeight, RecordScreen, Screen, Stat
 use crate::view::{next, sheet_json, words};
 
 /// What the desk can't do itself. The window gives real deeds, a test its own.
+#[expect(
+    clippy::type_complexity,
+    reason = "each is one deed; a name for its type would say less"
+)]
 pub struct Deeds {
     /// The moment now.
     pub now: Box<dyn Fn() -> Moment>,

@@ -31,6 +31,10 @@ pub enum Wake {
 }
 
 /// Who hears what the keeper has to say. Called on the keeper's thread.
+#[expect(
+    clippy::type_complexity,
+    reason = "each is one hearer; a name for its type would say less"
+)]
 pub struct Hearers {
     /// The state after a change.
     pub state: Box<dyn Fn(State) + Send>,

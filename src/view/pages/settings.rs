@@ -242,7 +242,7 @@ impl Setting {
         match self {
             Self::Metal => bench.stove.pot.metal = PotMetal::from_id(key).unwrap_or(bench.stove.pot.metal),
             Self::Burner => {
-                bench.stove.burner.kind = BurnerKind::from_id(key).unwrap_or(bench.stove.burner.kind)
+                bench.stove.burner.kind = BurnerKind::from_id(key).unwrap_or(bench.stove.burner.kind);
             }
             Self::Lid => bench.stove.lid = Lid::from_id(key).unwrap_or(bench.stove.lid),
             Self::Scale => {
