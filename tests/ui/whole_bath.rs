@@ -354,6 +354,41 @@ fn a_short_or_slipping_touch_confirms_nothing() {
     assert_eq!(kitchen.now.get().stretch, Stretch(0));
 }
 
+#[test]
+fn a_notice_takes_room_and_moves_nothing_off_the_glass() {
+    let kitchen = Kitchen::open();
+    kitchen.tap("begin");
+    kitchen.tap("dry weight");
+    kitchen.tap("9");
+    kitchen.firm(&kitchen.control("That's it"));
+    kitchen.tap("to the recipe");
+    kitchen.tap("Alum and tartar, studio");
+    kitchen.tap("bath sheet");
+    for slab in ["Read the cautions", "Cautions read", "START"] {
+        kitchen.firm(&kitchen.control(slab));
+    }
+    kitchen.glass.desk.borrow_mut().hear_sound(true);
+    kitchen.glass.repaint();
+
+    let all = ElementQuery::from_root(&kitchen.glass.window).find_all();
+    let texts: Vec<&ElementHandle> = all
+        .iter()
+        .filter(|element| element.accessible_role() == Some(AccessibleRole::Text))
+        .collect();
+
+    assert!(texts.len() > 3, "nothing is said on the run screen");
+    for text in texts {
+        let (at, size) = (text.absolute_position(), text.size());
+        let label = text.accessible_label().unwrap_or_default();
+        assert!(
+            at.y >= 0.0 && at.y + size.height <= 481.0,
+            "{label:?} lies at {} and is {} high",
+            at.y,
+            size.height
+        );
+    }
+}
+
 /// Whether the focus ring lies around the control whose label begins so.
 fn is_focused(kitchen: &Kitchen, label: &str) -> bool {
     let window = &kitchen.glass.window;

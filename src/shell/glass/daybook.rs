@@ -1,6 +1,6 @@
 //! The daybook on the glass: its list, and one record with plan beside actual.
 
-use crate::craft::quantity::{Mass, Temperature};
+use crate::craft::quantity::Mass;
 use crate::journal::record::{BathRecord, StepRecord, read};
 use crate::journal::seal::list_pages;
 use crate::shell::clock;
@@ -152,7 +152,7 @@ fn curve(record: &BathRecord) -> (BathCurve, CurveLists) {
             .into_iter()
             .map(|celsius| CurveRule {
                 at: short(y(celsius)),
-                label: words::celsius(Temperature::saturating_celsius(celsius)),
+                label: format!("{celsius:.0}\u{b0}"),
             })
             .collect(),
         times: Vec::new(),
