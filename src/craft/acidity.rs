@@ -50,7 +50,7 @@ pub fn acidity(additions: &[(Substance, Mass)], bath: Volume) -> Acidity {
     }
     let closed = waters.settle(Gas::LeavesAbove(FULL_WATER_BAR));
     // In an open pot a chalky or soured bath goes on trading gas with the air; how far depends on the hour.
-    let aired = if waters.chalk > 0.0 || closed.gas > 0.0 {
+    let aired = if waters.chalk > 0.0 || closed.gas > GAS_LEAST_MOLES {
         waters.settle(Gas::Fixed(AIR_BAR))
     } else {
         closed
@@ -72,6 +72,8 @@ pub fn acidity(additions: &[(Substance, Mass)], bath: Volume) -> Acidity {
 const UNSURE: f64 = 0.4;
 /// One mole of gas at 25 C and 1013 hPa.
 const LITRES_OF_GAS_PER_MOLE: f64 = 24.47;
+/// Less gas than this from a litre is the rounding of a difference, not gas.
+const GAS_LEAST_MOLES: f64 = 1e-9;
 /// Carbon dioxide over water that bubbles, and over water in equilibrium with air, in bar.
 const FULL_WATER_BAR: f64 = 1.0;
 const AIR_BAR: f64 = 4.2e-4;
@@ -230,7 +232,12 @@ impl Dissolved {
                     alkaline = ph;
                 }
             }
-            strength = f64::midpoint(strength, self.at(ph, &activity, gas).ionic_strength);
+            let next = f64::midpoint(strength, self.at(ph, &activity, gas).ionic_strength);
+            let stands = (next - strength).abs() <= STRENGTH_STANDS * strength;
+            strength = next;
+            if stands {
+                break;
+            }
         }
         let left = self.at(ph, &davies(strength), gas).gas;
         Settled { ph, gas: left }
@@ -271,16 +278,17 @@ impl Dissolved {
         let trimer = ten_to(LOG_AL_TRIMER) / proton.powi(4) / activity[5];
         let single: f64 = one.iter().map(|(_, per_unit)| per_unit).sum();
         let total = |free: f64| free * single + 2.0 * free.powi(2) * dimer + 3.0 * free.powi(3) * trimer;
-        let (mut low, mut high) = (0.0, self.aluminium / single);
-        for _ in 0..HALVINGS {
-            let middle = f64::midpoint(low, high);
-            if total(middle) < self.aluminium {
-                low = middle;
-            } else {
-                high = middle;
+        let slope = |free: f64| single + 4.0 * free * dimer + 9.0 * free.powi(2) * trimer;
+        // The total rises ever steeper, so Newton's steps from above come down to it and never pass it.
+        let mut free = self.aluminium / single;
+        for _ in 0..NEWTON_STEPS {
+            let step = (total(free) - self.aluminium) / slope(free);
+            free -= step;
+            if step <= free * 1e-14 {
+                break;
             }
         }
-        let free = low.min(ten_to(LOG_FRESH_HYDROXIDE) * proton.powi(3));
+        let free = free.min(ten_to(LOG_FRESH_HYDROXIDE) * proton.powi(3));
         for (charge, per_unit) in one {
             split.ion(charge, free * per_unit);
         }
@@ -326,8 +334,12 @@ impl Dissolved {
     }
 }
 
-const HALVINGS: u32 = 60;
+/// From 16 units of pH to less than a billionth of one.
+const HALVINGS: u32 = 36;
+const NEWTON_STEPS: u32 = 60;
 const STRENGTH_ROUNDS: u32 = 30;
+/// An ionic strength that changes by less than this part moves the pH by less than a millionth.
+const STRENGTH_STANDS: f64 = 1e-6;
 
 /// Sums over all ions of one pH.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
