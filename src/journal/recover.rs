@@ -38,6 +38,50 @@ impl Recovered {
     }
 }
 
+impl Recovered {
+    /// Why it would be wrong to go on from here without asking, or nothing.
+    ///
+    /// Who goes on writes a later segment, and its chain then stands above all that couldn't be read today.
+    #[must_use]
+    pub fn doubt(&self) -> Option<Doubt> {
+        let newest = self.records.last().map_or(0, |record| record.segment);
+        let unread = self.damage.iter().find_map(|damage| match &damage.kind {
+            DamageKind::Unlisted(fault) => Some(fault),
+            DamageKind::Unread(fault) if damage.may_hide_records(newest) => Some(fault),
+            DamageKind::Unread(_)
+            | DamageKind::Broken(_)
+            | DamageKind::OutOfOrder { .. }
+            | DamageKind::UnfinishedAct { .. }
+            | DamageKind::OtherBranch { .. }
+            | DamageKind::NotJoined { .. } => None,
+        });
+        match (unread, self.after_gap.len()) {
+            (Some(fault), _) => Some(Doubt::Unread(fault.clone())),
+            (None, 0) => None,
+            (None, count) => Some(Doubt::Gap {
+                after: self.records.last().map_or(0, |record| record.n),
+                count,
+            }),
+        }
+    }
+}
+
+/// Why a bath that was read back may be less than what was kept.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum Doubt {
+    /// A place or its newest segment can't be read now; it may be readable later.
+    #[error("part of the journal can't be read, so newer records may be missing: {0}")]
+    Unread(StoreFault),
+    /// Newer records are there, but one before them is damaged everywhere.
+    #[error("{count} newer records are there, but what joins them to record {after} is damaged")]
+    Gap {
+        /// The last record of the chain.
+        after: u64,
+        /// How many newer ones there are.
+        count: usize,
+    },
+}
+
 /// One thing that isn't as it should be.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Damage {

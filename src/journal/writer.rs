@@ -10,7 +10,7 @@ use serde_json::{Map, Value};
 
 use super::id::{ActId, BathId};
 use super::line::{Entry, LineFault, Link, Record, Station, write_line};
-use super::recover::Recovered;
+use super::recover::{Doubt, Recovered};
 use super::segment::{SEGMENT_BYTES_MAX, SEGMENT_NUMBER_MAX, segment_name};
 use super::store::{Deed, Store, StoreFault};
 use crate::craft::time::{Moment, Span};
@@ -74,6 +74,7 @@ pub struct Writer<S> {
     chain: Chain,
     program: String,
     damage_count: usize,
+    doubt: Option<Doubt>,
     number_next: u32,
     open: Option<Open>,
     keeping: Keeping,
@@ -96,12 +97,22 @@ impl<S: Store> Writer<S> {
     /// A writer that goes on from what was read back. Of a new bath nothing was, and that is fine.
     ///
     /// `places` are tried in order; the first is the bath's home. `program` names the program and its version.
-    pub fn resume(recovered: &Recovered, places: Vec<S>, program: &str) -> Self {
+    /// Refused if what was read back is in doubt: the new chain would stand above records that are kept but hidden.
+    pub fn resume(recovered: &Recovered, places: Vec<S>, program: &str) -> Result<Self, Doubt> {
+        match recovered.doubt() {
+            Some(doubt) => Err(doubt),
+            None => Ok(Self::resume_in_doubt(recovered, places, program)),
+        }
+    }
+
+    /// The same for a caller who has told of the doubt and goes on in spite of it; the record says so.
+    pub fn resume_in_doubt(recovered: &Recovered, places: Vec<S>, program: &str) -> Self {
         Self {
             places,
             chain: Chain::of(recovered),
             program: program.chars().take(64).collect(),
             damage_count: recovered.damage.len(),
+            doubt: recovered.doubt(),
             number_next: recovered.segment_number_max.saturating_add(1),
             open: None,
             keeping: Keeping::Unopened,
@@ -328,6 +339,9 @@ impl<S: Store> Writer<S> {
             fault.map_or(Value::Null, |fault| Value::from(fault.to_string())),
         );
         body.insert("damage_count".to_owned(), Value::from(self.damage_count));
+        if let Some(doubt) = &self.doubt {
+            body.insert("doubt".to_owned(), Value::from(doubt.to_string()));
+        }
         Entry {
             at: now,
             what: SEGMENT_KIND.to_owned(),

@@ -32,7 +32,7 @@ fn begun(data: &DataFolder) -> RealStore {
 fn writer(place: RealStore) -> Writer<RealStore> {
     let mut places = vec![place];
     let recovered = recover(&mut places, &bath());
-    Writer::resume(&recovered, places, "potside 0.1.0")
+    Writer::resume(&recovered, places, "potside 0.1.0").unwrap()
 }
 
 fn names(folder: &Path) -> Vec<String> {
@@ -300,16 +300,76 @@ fn a_place_that_refuses_sends_the_bath_to_the_spare_one() {
     let root = tempfile::tempdir().unwrap();
     let stick = tempfile::tempdir().unwrap();
     let data = open(root.path());
-    let gone = RealStore::new(data.folder().join("baths").join("gone"), None);
-    let mut places = vec![gone, spare_store(stick.path(), &bath()).unwrap()];
+    let home = begun(&data);
+    let folder = home.folder().to_owned();
+    let mut places = vec![home, spare_store(stick.path(), &bath()).unwrap()];
     let recovered = recover(&mut places, &bath());
-    let mut writer = Writer::resume(&recovered, places, "potside 0.1.0");
+    let mut writer = Writer::resume(&recovered, places, "potside 0.1.0").unwrap();
+    std::fs::remove_dir_all(folder).unwrap();
 
     let saved = run(&mut writer, &acts(1, 2), || false);
 
     assert!(matches!(writer.keeping(), Keeping::Spare { place_index: 1, .. }));
     let got = recover(&mut [spare_store(stick.path(), &bath()).unwrap()], &bath());
     assert_eq!(entries_of(&got), saved);
+}
+
+/// A file system of 5 MiB, taken down again when it goes out of scope.
+#[cfg(target_os = "linux")]
+struct SmallDisk(tempfile::TempDir);
+
+#[cfg(target_os = "linux")]
+impl SmallDisk {
+    /// Nothing where mounting isn't allowed.
+    fn mount() -> Option<Self> {
+        let folder = tempfile::tempdir().unwrap();
+        let mut mount = std::process::Command::new("mount");
+        mount
+            .args(["-t", "tmpfs", "-o", "size=5m", "potside-test"])
+            .arg(folder.path());
+        let is_mounted = mount.output().is_ok_and(|told| told.status.success());
+        is_mounted.then_some(Self(folder))
+    }
+}
+
+#[cfg(target_os = "linux")]
+impl Drop for SmallDisk {
+    fn drop(&mut self) {
+        drop(std::process::Command::new("umount").arg(self.0.path()).status());
+    }
+}
+
+#[cfg(target_os = "linux")]
+#[test]
+#[expect(clippy::print_stdout, reason = "a skipped test says so")]
+fn a_really_full_disk_gives_up_its_ballast_and_every_act_is_saved() {
+    let Some(disk) = SmallDisk::mount() else {
+        println!("skipped: mounting a small file system is not allowed here");
+        return;
+    };
+    let data = DataFolder::open(disk.0.path()).unwrap();
+    let mut writer = writer(begun(&data));
+    let acts = acts(1, 40);
+    let first = run(&mut writer, &acts[..10], || false);
+    let mut filler = std::fs::File::create(disk.0.path().join("filler")).unwrap();
+    while std::io::Write::write(&mut filler, &[7; 4096]).is_ok_and(|bytes| bytes > 0) {}
+
+    let rest = run(&mut writer, &acts[10..], || false);
+
+    let script: Vec<_> = acts.iter().flat_map(|act| act.entries.clone()).collect();
+    assert_eq!([first, rest].concat(), script);
+    assert_eq!(*writer.keeping(), Keeping::Home);
+    assert!(!data.folder().join("ballast").exists());
+    let got = recover(&mut [data.bath_store(&bath())], &bath());
+    assert_eq!(entries_of(&got), script);
+    let told = got
+        .records
+        .iter()
+        .filter_map(|record| record.entry.body.get("fault")?.as_str());
+    assert_eq!(
+        told.collect::<Vec<_>>(),
+        ["no room left to write segment-0001.jsonl"]
+    );
 }
 
 #[cfg(target_os = "linux")]

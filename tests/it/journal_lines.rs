@@ -19,7 +19,7 @@ use super::support::fault_store::FaultStore;
 fn canonical(bath: &BathId, act_count: usize) -> Vec<u8> {
     let store = FaultStore::default();
     let nothing = recover(&mut [store.clone()], bath);
-    let mut writer = Writer::resume(&nothing, vec![store.clone()], "potside 0.1.0");
+    let mut writer = Writer::resume(&nothing, vec![store.clone()], "potside 0.1.0").unwrap();
     run(&mut writer, &acts(1, act_count), || false);
     store.live_files().remove(&segment_name(1)).unwrap()
 }
@@ -237,7 +237,7 @@ fn a_damaged_line_in_one_segment_is_taken_from_another() {
     let first = canonical(&bath(), 4);
     let store = FaultStore::with_files(&BTreeMap::from([(segment_name(1), first)]));
     let before = recover(&mut [store.clone()], &bath());
-    let mut writer = Writer::resume(&before, vec![store.clone()], "potside 0.1.0");
+    let mut writer = Writer::resume(&before, vec![store.clone()], "potside 0.1.0").unwrap();
     run(&mut writer, &acts(2, 2), || false);
     let files = store.live_files();
     let all = recover(&mut [store], &bath());

@@ -66,7 +66,7 @@ fn ten_lines_of_python_agree_with_our_reader() {
     let store = FaultStore::default();
     for stretch in 1..=2 {
         let recovered = recover(&mut [store.clone()], &bath());
-        let mut writer = Writer::resume(&recovered, vec![store.clone()], "potside 0.1.0");
+        let mut writer = Writer::resume(&recovered, vec![store.clone()], "potside 0.1.0").unwrap();
         run(&mut writer, &acts(stretch, 3), || false);
     }
     let whole = store.live_files().remove(&segment_name(2)).unwrap();

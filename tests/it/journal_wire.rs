@@ -40,7 +40,7 @@ fn written(acts: &[Vec<Event>]) -> BTreeMap<String, Vec<u8>> {
     let (first, second) = acts.split_at(acts.len() / 2);
     for acts in [first, second] {
         let recovered = recover(&mut [store.clone()], &bath());
-        let mut writer = Writer::resume(&recovered, vec![store.clone()], "potside 0.1.0");
+        let mut writer = Writer::resume(&recovered, vec![store.clone()], "potside 0.1.0").unwrap();
         for (index, events) in acts.iter().enumerate() {
             let entries: Vec<_> = events.iter().map(|event| entry_of(event).unwrap()).collect();
             let act = ActId::from_text(&format!("a{}-{index}", events[0].at.steady_ms)).unwrap();

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use crate::craft::time::{Moment, Stretch};
 use crate::journal::id::BathId;
 use crate::journal::record::BathRecord;
-use crate::journal::recover::recover;
+use crate::journal::recover::{Doubt, recover};
 use crate::journal::seal::seal;
 use crate::journal::wire::{entry_of, events_of};
 use crate::journal::writer::{Keeping, SEGMENT_KIND, Writer};
@@ -153,6 +153,14 @@ impl Keeper {
             self.troubles
                 .push(format!("{bath}: {}: {}", damage.file, damage.kind));
         }
+        if let Some(doubt) = recovered.doubt() {
+            self.troubles
+                .push(format!("{bath}: {doubt}; check what was done"));
+            // What can't be read now may be readable at the next start. To go on today would bury it.
+            if matches!(doubt, Doubt::Unread(_)) {
+                return None;
+            }
+        }
         let events = match events_of(&recovered) {
             Ok(events) => events,
             Err(fault) => {
@@ -174,7 +182,7 @@ impl Keeper {
             self.machine.apply(event);
         }
         self.journals
-            .insert(pot, Writer::resume(&recovered, places, &self.program));
+            .insert(pot, Writer::resume_in_doubt(&recovered, places, &self.program));
         recovered
             .records
             .iter()
@@ -190,8 +198,10 @@ impl Keeper {
             {
                 let mut places = vec![self.folder.bath_store(&bath)];
                 let recovered = recover(&mut places, &bath);
-                self.journals
-                    .insert(event.pot, Writer::resume(&recovered, places, &self.program));
+                self.journals.insert(
+                    event.pot,
+                    Writer::resume_in_doubt(&recovered, places, &self.program),
+                );
             }
         }
         let mut by_pot: BTreeMap<PotNo, Vec<&Event>> = BTreeMap::new();
