@@ -75,7 +75,7 @@ fn nothing_names_a_place_on_someones_machine() {
     for page in written() {
         for (number, line) in page.lines() {
             for place in &places {
-                // A path that goes on from something, such as `docs/work/`, is within the project.
+                // A path that goes on from something, such as `docs/pictures/`, is within the project.
                 let absolute = line.match_indices(place.as_str()).any(|(start, _)| {
                     !line[..start].ends_with(|c: char| c.is_alphanumeric() || "._-}".contains(c))
                 });
