@@ -1,24 +1,23 @@
 //! The daybook on the glass: its list, and one record with plan beside actual.
 
 use crate::craft::quantity::Mass;
-use crate::journal::record::{BathRecord, StepRecord, read};
-use crate::journal::seal::list_pages;
+use crate::journal::record::{BathRecord, StepRecord};
 use crate::shell::clock;
 use crate::shell::data::Data;
-use crate::shell::daybook::phrases;
-use crate::shell::disk::real_store::RealStore;
+use crate::shell::daybook::{book, phrases};
 use crate::view::pages::DaybookRow;
 use crate::view::screen::{BathCurve, CurveLists, CurveMark, CurveRule, MarkKind, RecordLine, RecordScreen};
 use crate::view::words;
 
 /// The whole records of the folder, newest first. Damaged pages are told by the terminal's daybook.
 fn records(data: &Data) -> Vec<BathRecord> {
-    let mut store = RealStore::new(data.daybook(), None);
-    let listed = list_pages(&mut store).unwrap_or_default();
-    let pages = listed.into_iter().filter_map(|listed| listed.page.ok());
-    let mut records: Vec<BathRecord> = pages.filter_map(|page| read(&page.content).ok()).collect();
-    records.sort_by_key(|record| std::cmp::Reverse(record.begun_wall_ms));
-    records
+    let daybook = book::open(&data.daybook()).unwrap_or_default();
+    daybook
+        .records
+        .into_iter()
+        .rev()
+        .map(|sealed| sealed.record)
+        .collect()
 }
 
 /// The list.
