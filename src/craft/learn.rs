@@ -11,6 +11,7 @@ use super::heat::integrate::Stop;
 use super::heat::{DRAW_COUNT, Draw, Heat, Kettle, LogNormal, PotKnowledge, Prepared};
 use super::quantity::Temperature;
 use super::time::Span;
+use super::vessel::{Burner, BurnerKind, Pot};
 
 /// One bath as it really went.
 #[derive(Debug, Clone, PartialEq)]
@@ -19,6 +20,8 @@ pub struct BathSeen {
     pub kettle: Kettle,
     /// What was read.
     pub seen: Vec<Seen>,
+    /// The bath before it in the list, with other goods or another lid: it has that one's day.
+    pub goes_on: bool,
 }
 
 /// A pot went from one temperature to another in a time.
@@ -60,10 +63,55 @@ pub enum Learned {
     },
 }
 
+impl Learned {
+    /// What to reckon with: what was learned, or what is usual for a burner of the kind.
+    #[must_use]
+    pub fn knowledge(&self, burner: BurnerKind) -> PotKnowledge {
+        match self {
+            Self::NotYet { .. } => PotKnowledge::unknown(burner),
+            Self::Known { knowledge, .. } => *knowledge,
+        }
+    }
+}
+
+/// One bath as it really went, of one pot on one burner.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Lesson {
+    /// Its pot.
+    pub pot: Pot,
+    /// The burner under it.
+    pub burner: Burner,
+    /// What was read, one part for each load and lid.
+    pub parts: Vec<BathSeen>,
+    /// When the bath began, in milliseconds since 1970.
+    pub begun_wall_ms: i64,
+}
+
+/// What the newest lessons of this very pot on this very burner teach. Lessons of others are passed over: the same pot
+/// on another plate is another story.
+#[must_use]
+pub fn learn_from(lessons: &[Lesson], pot: &Pot, burner: &Burner) -> Learned {
+    let mut fitting: Vec<&Lesson> = lessons
+        .iter()
+        .filter(|lesson| lesson.pot == *pot && lesson.burner == *burner)
+        .collect();
+    fitting.sort_by_key(|lesson| std::cmp::Reverse(lesson.begun_wall_ms));
+    fitting.truncate(LESSONS_MOST);
+    let baths: Vec<BathSeen> = fitting
+        .into_iter()
+        .rev()
+        .flat_map(|lesson| lesson.parts.clone())
+        .collect();
+    learn(&PotKnowledge::unknown(burner.kind), &baths)
+}
+
 /// What baths of one pot on one burner teach, from what was known before any of them.
 #[must_use]
 pub fn learn(before: &PotKnowledge, baths: &[BathSeen]) -> Learned {
-    let bath_count = baths.iter().filter(|bath| bath.seen.iter().any(teaches)).count();
+    let bath_count = baths
+        .chunk_by(|_, next| next.goes_on)
+        .filter(|bath| bath.iter().flat_map(|part| &part.seen).any(teaches))
+        .count();
     if bath_count < BATHS_LEAST {
         return Learned::NotYet { bath_count };
     }
@@ -297,7 +345,9 @@ fn pass(prior: &Prior, fit: &Belief, baths: &[(Prepared<'_>, &BathSeen)]) -> Fit
     let (mut cost, mut doubted) = (prior.cost(&fit.mean), false);
 
     for (prepared, bath) in baths {
-        belief.next_day(prior.day);
+        if !bath.goes_on {
+            belief.next_day(prior.day);
+        }
         for seen in bath.seen.iter().filter(|seen| teaches(seen)) {
             let expected = Expected::of(prepared, seen, &fit.mean);
             let day_variance: f64 = expected
@@ -495,5 +545,7 @@ const SOUND_COST: f64 = 4.0;
 const WILD_COST: f64 = 9.0;
 /// With more baths than this the oldest are no longer doubted one by one.
 const STARTS_MOST: usize = 8;
+/// Older baths than these are let go: a pot gets a new lid, a burner a new seal.
+const LESSONS_MOST: usize = 12;
 /// Half the step of the slopes, in logarithms.
 const LOG_STEP: f64 = 0.03;

@@ -18,6 +18,7 @@ use super::next_bath;
 use super::notes::Notes;
 use super::place;
 use super::plan::{Goods, Plan};
+use super::taught;
 use super::verdict::{SheetRefusal, SheetWarning};
 use super::walk::{Walked, Way, walk};
 use super::weighing;
@@ -52,6 +53,7 @@ pub fn compute(recipe: &Arc<Recipe>, wishes: &Wishes) -> BathSheet {
         held::workings(&held, hold, walked.come_up, &liquor, &wishes.stove, &mut notes);
     }
     walked.workings(&mut notes);
+    taught::workings(wishes, &mut notes);
     let cautions = cautions::of_bath(recipe, &goods, &weighed.planned, acidity.as_ref());
     let next_baths = next_bath::of(recipe.kind, &goods, &weighed.planned);
 

@@ -64,9 +64,7 @@ impl Heating {
         Self {
             stove,
             boil,
-            knowledge: wishes
-                .knowledge
-                .unwrap_or_else(|| PotKnowledge::unknown(stove.burner.kind)),
+            knowledge: wishes.learned.knowledge(stove.burner.kind),
         }
     }
 
@@ -189,16 +187,8 @@ fn whole(band: Band<Option<Span>>, longest: Span) -> Option<Band<Span>> {
 }
 
 impl GoodsIn {
-    /// Air-dry goods are oven-dry fibre and its regain; the regain goes with the water they carry.
     fn load(self) -> GoodsLoad {
-        let regain = self.fibre.facts().regain_percent / 100.0;
-        let oven_dry = Mass::saturating_grams(self.dry.grams() / (1.0 + regain));
-        let moisture = self.dry.grams() - oven_dry.grams();
-        GoodsLoad {
-            fibre: self.fibre,
-            dry: oven_dry,
-            carried_water: Mass::saturating_grams(self.carried.grams() + moisture),
-        }
+        GoodsLoad::air_dry(self.fibre, self.dry, self.carried)
     }
 }
 

@@ -19,6 +19,7 @@ mod notes;
 mod place;
 pub mod plan;
 mod step_cautions;
+mod taught;
 mod usual;
 mod verdict;
 mod walk;

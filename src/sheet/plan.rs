@@ -1,10 +1,14 @@
 //! The plan of a bath: what the machine walks and the record keeps. A value that never changes once computed.
 
 use crate::craft::fibre::Fibre;
+use crate::craft::heat::{GoodsLoad, Kettle, PotKnowledge};
 use crate::craft::quantity::{Band, Length, LiquorRatio, Mass, Power, Temperature, Volume};
 use crate::craft::time::Span;
 use crate::craft::vessel::{Burner, Lid, Pot};
 use crate::recipe::model::{BathKind, Letter};
+
+/// A litre of bath weighs a kilogram to within what a filling line can show.
+const GRAMS_PER_LITRE: f64 = 1_000.0;
 
 /// The fibre being worked: one lot, of one kind, weighed dry.
 #[derive(Debug, Clone, PartialEq)]
@@ -259,6 +263,29 @@ impl Plan {
     #[must_use]
     pub fn step(&self, index: StepIndex) -> Option<&Step> {
         self.steps.get(index.0)
+    }
+
+    /// The pot as it stands on its burner during this bath, goods in or out, with what is usual for such a burner.
+    #[must_use]
+    pub fn kettle(&self, goods_in: bool) -> Kettle {
+        let filled = self.steps.iter().find_map(|step| {
+            let StepAct::Fill { water, .. } = step.act else {
+                return None;
+            };
+            Some(water)
+        });
+        let filled_g = filled.unwrap_or(self.bath).litres() * GRAMS_PER_LITRE;
+        let carried = Mass::saturating_grams((self.bath.litres() * GRAMS_PER_LITRE - filled_g).max(0.0));
+        Kettle {
+            pot: self.pot,
+            burner: self.burner,
+            lid: self.lid,
+            room: self.room,
+            boil: self.boil,
+            water: Mass::saturating_grams(filled_g),
+            goods: goods_in.then(|| GoodsLoad::air_dry(self.goods.fibre, self.goods.dry, carried)),
+            knowledge: PotKnowledge::unknown(self.burner.kind),
+        }
     }
 
     /// The last hold with goods or without: the one the bath is named for.

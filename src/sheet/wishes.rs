@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use crate::craft::basis::WeighedAs;
-use crate::craft::heat::PotKnowledge;
+use crate::craft::learn::Learned;
 use crate::craft::quantity::{Altitude, Length, Mass, Power, Temperature, Volume};
 use crate::craft::salts::OnShelf;
 use crate::craft::vessel::{Burner, BurnerKind, Lid, Place, Pot, PotMetal};
@@ -24,8 +24,8 @@ pub struct Wishes {
     pub shelf: BTreeMap<Letter, OnShelf>,
     /// The height of the place, where the stove gives its pressure: the one is held against the other.
     pub height: Option<Altitude>,
-    /// What earlier baths taught about this pot on this burner; `None` while it is unknown.
-    pub knowledge: Option<PotKnowledge>,
+    /// What earlier baths taught about this pot on this burner.
+    pub learned: Learned,
 }
 
 impl Wishes {
@@ -38,7 +38,7 @@ impl Wishes {
             weighed_as: WeighedAs::AirDry,
             shelf: BTreeMap::new(),
             height: None,
-            knowledge: None,
+            learned: Learned::NotYet { bath_count: 0 },
         }
     }
 }

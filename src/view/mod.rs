@@ -12,6 +12,7 @@ mod history;
 pub mod next;
 pub mod pages;
 pub mod pot_picture;
+pub mod probably;
 pub mod rehearse_text;
 pub mod returned;
 pub mod run;

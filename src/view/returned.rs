@@ -24,8 +24,7 @@ pub fn screen(
     probably: Option<(Temperature, Temperature)>,
 ) -> Option<ReturnScreen> {
     let outage = run.outage?;
-    let heated =
-        run.stand.filled && course::last_heated(&run.plan).is_some_and(|last| run.stand.step <= last);
+    let heated = is_heated(run);
     let question = match run.step().map(|step| step.act.kind()) {
         Some(StepKind::Hold | StepKind::Raise) => "Was the heat on while the screen was off?",
         Some(
@@ -61,6 +60,11 @@ pub fn screen(
         question: question.into(),
         choices: choices(run, outage),
     })
+}
+
+/// Whether a thermometer has something to say of this pot.
+fn is_heated(run: &PotRun) -> bool {
+    run.stand.filled && course::last_heated(&run.plan).is_some_and(|last| run.stand.step <= last)
 }
 
 /// How long it was off, as far as that is known.
@@ -148,6 +152,7 @@ fn step_done(run: &PotRun, step: StepIndex, done: Done) -> String {
 }
 
 fn choices(run: &PotRun, outage: Outage) -> Vec<Slab> {
+    let heated = is_heated(run);
     let choice = |answer: ReturnAnswer, label: &str, detail: &str, icon, quiet| Slab {
         key: format!("answer-{}", answer.id()),
         label: label.to_owned(),
@@ -164,19 +169,28 @@ fn choices(run: &PotRun, outage: Outage) -> Vec<Slab> {
         enabled: true,
         quiet: true,
     };
+    let measured = heated.then(|| Slab {
+        key: "reading".into(),
+        label: "Key in a reading".into(),
+        detail: "where the bath is now".into(),
+        icon: Icon::Reading,
+        enabled: true,
+        quiet: true,
+    });
     if run.stand.hold.is_none() {
         let detail = "from where it stood";
-        return vec![
-            choice(ReturnAnswer::CarryOn, "Carry on", detail, Icon::Tick, false),
-            stop,
-        ];
+        let carry_on = choice(ReturnAnswer::CarryOn, "Carry on", detail, Icon::Tick, false);
+        return [Some(carry_on), measured, Some(stop)]
+            .into_iter()
+            .flatten()
+            .collect();
     }
     let counted = if outage.at_least < Span::from_seconds(1) {
         "nothing is known to count".to_owned()
     } else {
         format!("{} more held", words::span(outage.at_least))
     };
-    vec![
+    let answers = [
         choice(
             ReturnAnswer::CarryOn,
             "Carry on",
@@ -199,6 +213,6 @@ fn choices(run: &PotRun, outage: Outage) -> Vec<Slab> {
             Icon::Flame,
             true,
         ),
-        stop,
-    ]
+    ];
+    answers.into_iter().chain(measured).chain([stop]).collect()
 }

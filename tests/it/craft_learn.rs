@@ -158,6 +158,7 @@ fn bath(hidden: &Hidden, dice: &mut Dice) -> BathSeen {
         });
     }
     BathSeen {
+        goes_on: false,
         kettle: hidden.kettle,
         seen,
     }
@@ -304,6 +305,7 @@ fn plain_bath(dice: &mut Dice, efficiency: f64, wild: Option<f64>) -> BathSeen {
         took,
     };
     BathSeen {
+        goes_on: false,
         kettle,
         seen: vec![up],
     }
@@ -341,6 +343,7 @@ fn one_bath_is_not_yet_known_and_useless_readings_dont_count() {
     let prior = PotKnowledge::unknown(BurnerKind::Ceramic);
     let one = plain_bath(&mut dice, 0.7, None);
     let useless = BathSeen {
+        goes_on: false,
         kettle: one.kettle,
         seen: vec![
             Seen {

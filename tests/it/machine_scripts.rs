@@ -243,6 +243,48 @@ fn an_outage_earns_no_hold_time_until_the_dyer_says_so() {
 }
 
 #[test]
+fn a_reading_passes_the_return_card_and_a_cold_hold_waits_for_its_heat() {
+    check(
+        &format!(
+            "{TO_ENTERED}
+        1:15 pot 1 confirm
+        1:31 pot 1 confirm
+        1:35 pot 1 returned 12 14
+        1:36 pot 1 reading 70
+        1:37 pot 1 answer carry-on
+        1:50 pot 1 reading 83
+        2:20"
+        ),
+        expect![[r#"
+            0:00:00 pot 1 begun test-alum
+            0:01:00 pot 1 done 1
+            0:02:00 pot 1 done 2
+            0:05:00 pot 1 done 3
+            0:10:00 pot 1 done 4
+            0:12:00 pot 1 done 5
+            0:31:00 pot 1 call act-due
+            0:40:00 pot 1 done 6
+            1:00:00 pot 1 call heat-unattended
+            1:10:00 pot 1 call look
+            1:15:00 pot 1 done 7
+            1:30:00 pot 1 call turn-1
+            1:31:00 pot 1 turned 1
+            1:35:00 pot 1 returned
+            1:35:00 pot 1 call returned
+            1:36:00 pot 1 read 70 C
+            1:37:00 pot 1 answered carry-on
+            1:37:00 pot 1 hold dropped
+            1:50:00 pot 1 read 83 C
+            1:50:00 pot 1 hold resumed
+            2:04:00 pot 1 call turn-2
+            2:10:00 pot 1 call heat-unattended
+            2:19:00 pot 1 missed turn 2
+            2:19:00 pot 1 call turn-3
+        "#]],
+    );
+}
+
+#[test]
 fn a_bath_needs_its_cautions_read_and_a_free_pot() {
     check(
         "

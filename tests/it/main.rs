@@ -47,6 +47,7 @@ mod recipe_book;
 mod recipe_faults;
 mod recipe_hostile;
 mod recipe_worked;
+mod record_lesson;
 mod sheet_asks;
 #[cfg(feature = "shell")]
 mod sheet_command;

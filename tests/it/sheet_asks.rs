@@ -4,6 +4,7 @@ use crate::support::sheets::{addition, grams_of, kinds, refusals, sheet, sheet_w
 use potside::craft::basis::WeighedAs;
 use potside::craft::fibre::Fibre;
 use potside::craft::heat::PotKnowledge;
+use potside::craft::learn::Learned;
 use potside::craft::quantity::{Altitude, Length, Mass, Power, Pressure, Temperature, Volume};
 use potside::craft::salts::{AluminiumLabel, OnShelf};
 use potside::craft::scale::Weighing;
@@ -229,7 +230,10 @@ fn a_bath_that_never_gets_there_is_refused_with_ways_that_do() {
 fn what_is_known_of_the_pot_moves_and_narrows_the_come_up() {
     let unknown = sheet("onion-skin", "100g");
     let known = sheet_with("onion-skin", "100g", |wishes| {
-        wishes.knowledge = Some(PotKnowledge::exactly(0.84, 1.0, 1.0));
+        wishes.learned = Learned::Known {
+            knowledge: PotKnowledge::exactly(0.84, 1.0, 1.0),
+            bath_count: 2,
+        };
     });
     let width = |sheet: &potside::sheet::BathSheet| {
         let band = sheet

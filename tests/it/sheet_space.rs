@@ -3,6 +3,7 @@
 use potside::craft::basis::WeighedAs;
 use potside::craft::fibre::Fibre;
 use potside::craft::heat::PotKnowledge;
+use potside::craft::learn::Learned;
 use potside::craft::quantity::{Altitude, Band, Length, Mass, Power, Pressure, Temperature, Volume};
 use potside::craft::salts::OnShelf;
 use potside::craft::substance::Substance;
@@ -102,10 +103,14 @@ fn asked() -> impl Strategy<Value = (Arc<Recipe>, Wishes)> {
         select(Substance::ALL.to_vec()).prop_map(OnShelf::Known),
         0..2,
     );
-    let knowledge = proptest::option::of(
-        (0.01..1.0, 0.1..10.0, 0.1..10.0)
-            .prop_map(|(one, two, three)| PotKnowledge::exactly(one, two, three)),
-    );
+    let learned = proptest::option::of((0.01..1.0, 0.1..10.0, 0.1..10.0)).prop_map(|factors| {
+        factors.map_or(Learned::NotYet { bath_count: 1 }, |(one, two, three)| {
+            Learned::Known {
+                knowledge: PotKnowledge::exactly(one, two, three),
+                bath_count: 3,
+            }
+        })
+    });
     let height = proptest::option::of((-430.0..6_000.0).prop_map(Altitude::saturating_metres));
     (
         recipe,
@@ -114,17 +119,17 @@ fn asked() -> impl Strategy<Value = (Arc<Recipe>, Wishes)> {
         weighed_as(),
         shelf,
         height,
-        knowledge,
+        learned,
     )
         .prop_map(
-            |(recipe, (other, is_other, dry), stove, weighed_as, shelf, height, knowledge)| {
+            |(recipe, (other, is_other, dry), stove, weighed_as, shelf, height, learned)| {
                 let fibre = if is_other { other } else { recipe.fibres[0] };
                 let goods = Goods { fibre, dry, hanks: 1 };
                 let wishes = Wishes {
                     weighed_as,
                     shelf,
                     height,
-                    knowledge,
+                    learned,
                     ..Wishes::new(goods, stove)
                 };
                 (recipe, wishes)

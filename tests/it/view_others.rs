@@ -7,6 +7,7 @@ use chrono::FixedOffset;
 use expect_test::expect;
 use potside::machine::PotNo;
 use potside::sheet::plan::{Plan, StepAct};
+use potside::view::probably::probably;
 use potside::view::{far, next, returned, run, stove};
 
 use crate::support::plans::{alum_bath, celsius};
@@ -285,6 +286,7 @@ fn a_card_in_a_hold_offers_what_a_hold_allows() {
         answer-count-it [Count it | 12 min more held]
         answer-hold-again [Hold again | from nothing]
         answer-back-to-raise [Back to heating | it has dropped]
+        reading [Key in a reading | where the bath is now]
         stop [Stop this bath | ]
     "#]]
     .assert_eq(&card(&format!("{TO_HOLD}\n1:20 pot 1 returned 12 14"), probably));
@@ -342,6 +344,7 @@ fn every_answer_offered_is_one_the_machine_takes() {
         for choice in &card.choices {
             let verb = match choice.key.strip_prefix("answer-") {
                 Some(answer) => format!("answer {answer}"),
+                None if choice.key == "reading" => "reading 70".to_owned(),
                 None => choice.key.clone(),
             };
             let mut stage = Stage::new(&alum_bath());
@@ -372,4 +375,52 @@ fn a_rest_is_told_by_its_length() {
     // Begun at 8:00 local time.
     assert_eq!(times(12 * 60), "20:00 until");
     assert_eq!(times(20 * 60), "04:00 until, tomorrow");
+}
+
+/// Coldest and hottest after a script, in whole degrees.
+fn probable(script: &str) -> Option<(f64, f64)> {
+    let mut stage = Stage::new(&alum_bath());
+    stage.play(script);
+    let range = probably(stage.machine.pot(PotNo(1)).unwrap());
+    range.map(|(coldest, hottest)| (coldest.celsius().round(), hottest.celsius().round()))
+}
+
+#[test]
+fn after_an_outage_the_bath_is_somewhere_between_gone_cold_and_the_boil() {
+    let boil = alum_bath().boil.celsius().round();
+    let (short_cold, short_hot) = probable(&format!("{TO_HOLD}\n1:20 pot 1 returned 12 14")).unwrap();
+    let (long_cold, _) = probable(&format!("{TO_HOLD}\n1:20 pot 1 returned 12 120")).unwrap();
+    let (open_cold, open_hot) = probable(&format!("{TO_HOLD}\n1:20 pot 1 returned 12 ?")).unwrap();
+    assert_eq!((short_hot, open_hot), (boil, boil), "the heat may have stayed on");
+    assert!(
+        open_cold < long_cold && long_cold < short_cold,
+        "{open_cold} {long_cold} {short_cold}"
+    );
+    assert!(
+        open_cold <= alum_bath().room.celsius() + 3.0,
+        "three days leave it at the room's: {open_cold}"
+    );
+    // The floor of the hold is where an unwatched hold may have stood when it began.
+    assert!(short_cold < 80.0);
+}
+
+#[test]
+fn a_bath_that_was_cooling_can_only_have_cooled_on() {
+    let cooling = format!("{TO_HOLD}\n2:16 pot 1 confirm");
+    let (cold, hot) = probable(&format!("{cooling}\n2:20 pot 1 returned 30 40")).unwrap();
+    assert!(cold < hot && hot < 86.0, "{cold} {hot}");
+    let (colder, _) = probable(&format!("{cooling}\n2:20 pot 1 returned 30 90")).unwrap();
+    assert!(colder < cold);
+}
+
+#[test]
+fn a_reading_ends_the_guessing() {
+    let read = probable(&format!(
+        "{TO_HOLD}\n1:20 pot 1 returned 12 ?\n1:21 pot 1 reading 61"
+    ));
+    assert_eq!(read, Some((61.0, 61.0)));
+    assert_eq!(
+        probable("0:00 pot 1 begin\n0:01 pot 1 confirm\n0:02 pot 1 returned 0 ?"),
+        None
+    );
 }

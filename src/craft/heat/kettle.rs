@@ -39,6 +39,19 @@ pub struct GoodsLoad {
 }
 
 impl GoodsLoad {
+    /// Air-dry goods with the water they carry. They are oven-dry fibre and its regain; the regain goes with the water.
+    #[must_use]
+    pub fn air_dry(fibre: Fibre, dry: Mass, carried: Mass) -> Self {
+        let regain = fibre.facts().regain_percent / 100.0;
+        let oven_dry = Mass::saturating_grams(dry.grams() / (1.0 + regain));
+        let moisture = dry.grams() - oven_dry.grams();
+        Self {
+            fibre,
+            dry: oven_dry,
+            carried_water: Mass::saturating_grams(carried.grams() + moisture),
+        }
+    }
+
     /// The room the wet goods take: fibre by its density, and the water they carry.
     #[must_use]
     pub fn displaced(&self) -> Volume {

@@ -3,6 +3,7 @@
 //! It is made by playing the facts once more, so it can't say anything that the machine didn't see. These are wire
 //! types: their keys are the format of the daybook's pages, described in `docs/journal-format.md`.
 
+mod lesson;
 mod planned;
 mod read;
 mod replay;
@@ -13,6 +14,7 @@ use crate::craft::quantity::Power;
 use crate::machine::pot::{Ended, PotRun};
 use crate::sheet::course::course;
 
+pub use lesson::lesson;
 pub use read::{RecordFault, read};
 
 /// The version of the record written.

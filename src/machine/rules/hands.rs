@@ -55,13 +55,10 @@ pub(in crate::machine) fn judge(run: &PotRun, ask: &Ask, now: Moment) -> Judged 
 
 fn may_pass_return_card(ask: &Ask) -> bool {
     match ask {
-        Ask::Heard | Ask::AnswerReturn(_) | Ask::Stop => true,
-        Ask::Confirm { .. }
-        | Ask::Weighed { .. }
-        | Ask::Reading(_)
-        | Ask::BackToRaise
-        | Ask::Skip { .. }
-        | Ask::TakeBack => false,
+        Ask::Heard | Ask::AnswerReturn(_) | Ask::Reading(_) | Ask::Stop => true,
+        Ask::Confirm { .. } | Ask::Weighed { .. } | Ask::BackToRaise | Ask::Skip { .. } | Ask::TakeBack => {
+            false
+        }
     }
 }
 
@@ -206,6 +203,10 @@ fn reading(run: &PotRun, read: Temperature, now: Moment) -> Judged {
     }
     let step = run.stand.step;
     let mut facts = vec![What::ReadingTaken { temperature: read }];
+    if run.outage.is_some() {
+        // It tells where the bath is; what the time away was worth is still the dyer's to say.
+        return Ok(facts);
+    }
     match run.step().map(|step| &step.act) {
         Some(StepAct::Raise { to, .. }) if read >= *to => facts.extend(done(run, Done::Read(read))),
         Some(StepAct::Cool { to, .. }) if read <= *to => facts.extend(done(run, Done::Read(read))),
@@ -261,7 +262,22 @@ fn answer_return(run: &PotRun, answer: ReturnAnswer) -> Judged {
             }
         }
     }
-    Ok(vec![What::ReturnAnswered { answer }])
+    let mut facts = vec![What::ReturnAnswered { answer }];
+    if answer != ReturnAnswer::BackToRaise && is_read_below_floor(run) {
+        facts.push(What::HoldDropped { step: run.stand.step });
+    }
+    Ok(facts)
+}
+
+/// Whether a hold was read below its floor since the program is back.
+fn is_read_below_floor(run: &PotRun) -> bool {
+    let (Some(outage), Some((at, read))) = (run.outage, run.last_reading) else {
+        return false;
+    };
+    let Some(StepAct::Hold { floor, .. }) = run.step().map(|step| &step.act) else {
+        return false;
+    };
+    at.stretch == outage.back.stretch && read < *floor
 }
 
 fn done(run: &PotRun, done: Done) -> Vec<What> {

@@ -5,10 +5,12 @@ use std::sync::Arc;
 
 use chrono::{FixedOffset, NaiveDate, NaiveTime};
 
+use crate::craft::learn::{Lesson, learn_from};
 use crate::craft::quantity::Altitude;
 use crate::craft::salts::OnShelf;
 use crate::craft::time::Moment;
 use crate::craft::vessel::Place;
+use crate::journal::record::lesson;
 use crate::recipe::model::{Letter, Recipe};
 use crate::sheet::plan::Goods;
 use crate::sheet::{BathSheet, Wishes, compute};
@@ -16,7 +18,7 @@ use crate::shell::cli::SheetArgs;
 use crate::shell::data::Data;
 use crate::shell::exit::Exit;
 use crate::shell::terminal::{complain, say};
-use crate::shell::{book, clock};
+use crate::shell::{book, clock, daybook};
 use crate::view::{sheet_json, sheet_text};
 
 /// Prints the sheet, also a refused one, with its reasons.
@@ -68,7 +70,15 @@ pub(in crate::shell) fn computed(args: &SheetArgs, data: &Data) -> Result<BathSh
     wishes.weighed_as = args.basis.of(fibre)?;
     wishes.shelf = one_each(&args.shelf)?;
     wishes.height = height_of(bench.place, stove.place);
+    wishes.learned = learn_from(&lessons(data)?, &stove.pot, &stove.burner);
     Ok(compute(&recipe, &wishes))
+}
+
+/// What the daybook teaches. Pages that can't be read teach nothing; the daybook command tells of them.
+fn lessons(data: &Data) -> Result<Vec<Lesson>, String> {
+    let daybook = daybook::book::open(&data.daybook())?;
+    let records = daybook.records.iter().map(|sealed| &sealed.record);
+    Ok(records.filter_map(lesson).collect())
 }
 
 /// A letter may be given one salt.

@@ -1,7 +1,8 @@
 //! The daybook on the glass: its list, and one record with plan beside actual.
 
+use crate::craft::learn::Lesson;
 use crate::craft::quantity::Mass;
-use crate::journal::record::{BathRecord, StepRecord};
+use crate::journal::record::{BathRecord, StepRecord, lesson};
 use crate::shell::clock;
 use crate::shell::data::Data;
 use crate::shell::daybook::{book, phrases};
@@ -20,9 +21,11 @@ fn records(data: &Data) -> Vec<BathRecord> {
         .collect()
 }
 
-/// The list.
-pub(super) fn rows(data: &Data) -> Vec<DaybookRow> {
-    let rows = records(data).into_iter().map(|record| DaybookRow {
+/// The list, and what its baths taught about their pots.
+pub(super) fn seen(data: &Data) -> (Vec<DaybookRow>, Vec<Lesson>) {
+    let records = records(data);
+    let lessons = records.iter().filter_map(lesson).collect();
+    let rows = records.into_iter().map(|record| DaybookRow {
         title: format!(
             "{}, {} of {}",
             record.recipe_name,
@@ -32,7 +35,7 @@ pub(super) fn rows(data: &Data) -> Vec<DaybookRow> {
         note: note(&record),
         id: record.bath,
     });
-    rows.collect()
+    (rows.collect(), lessons)
 }
 
 /// One record.

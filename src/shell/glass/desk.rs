@@ -3,6 +3,7 @@
 
 use std::sync::Arc;
 
+use crate::craft::learn::Lesson;
 use crate::craft::time::Moment;
 use crate::machine::{Effect, Input, Machine, PotNo};
 use crate::sheet::BathSheet;
@@ -32,8 +33,8 @@ pub struct Deeds {
     pub sound_check: Box<dyn Fn()>,
     /// Keeps the bench; one line if it can't.
     pub keep_bench: Box<dyn Fn(&Bench) -> Result<(), String>>,
-    /// The daybook's list, newest first.
-    pub daybook: Box<dyn Fn() -> Vec<DaybookRow>>,
+    /// The daybook's list, newest first, and what its baths taught about their pots.
+    pub daybook: Box<dyn Fn() -> (Vec<DaybookRow>, Vec<Lesson>)>,
     /// One record as a screen.
     pub record: Box<dyn Fn(&str) -> Option<RecordScreen>>,
 }
@@ -46,6 +47,7 @@ pub struct Desk {
     book: Book,
     bench: Bench,
     daybook: Vec<DaybookRow>,
+    lessons: Vec<Lesson>,
     record: Option<RecordScreen>,
     rehearsal: Option<Rehearsal>,
     taps: FirmTaps,
@@ -61,7 +63,7 @@ impl Desk {
     #[must_use]
     pub fn new(deeds: Deeds, book: Book, bench: Bench) -> Self {
         let now = (deeds.now)();
-        let daybook = (deeds.daybook)();
+        let (daybook, lessons) = (deeds.daybook)();
         Self {
             deeds,
             pages: Pages::new(now),
@@ -69,6 +71,7 @@ impl Desk {
             book,
             bench,
             daybook,
+            lessons,
             record: None,
             rehearsal: None,
             taps: FirmTaps::new(firmness(&bench)),
@@ -107,7 +110,7 @@ impl Desk {
         self.not_saving_since = state.not_saving_since;
         self.troubles.extend(state.troubles);
         if ended_now != ended_before {
-            self.daybook = (self.deeds.daybook)();
+            (self.daybook, self.lessons) = (self.deeds.daybook)();
         }
         if let Some((input, refusal)) = state.refused {
             let now = (self.deeds.now)();
@@ -150,6 +153,7 @@ impl Desk {
             recipes: &self.book.recipes,
             bench: &self.bench,
             daybook: &self.daybook,
+            lessons: &self.lessons,
             record: self.record.as_ref(),
             saving: self.waiting > 0,
         };
@@ -202,6 +206,7 @@ impl Desk {
             recipes: &self.book.recipes,
             bench: &self.bench,
             daybook: &self.daybook,
+            lessons: &self.lessons,
             record: self.record.as_ref(),
             saving: self.waiting > 0,
         })

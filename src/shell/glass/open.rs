@@ -125,7 +125,7 @@ fn deeds(data: &Data, clock: SystemClock, wake: mpsc::Sender<keeper::Wake>, play
             loudness.set_volume(Volume::from_percent(bench.volume_percent));
             kept.keep_bench(&bench_file::write(bench))
         }),
-        daybook: Box::new(move || daybook::rows(&listed)),
+        daybook: Box::new(move || daybook::seen(&listed)),
         record: Box::new(move |id| daybook::screen(&read, id)),
     }
 }

@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use crate::craft::fibre::Fibre;
+use crate::craft::learn::{Lesson, learn_from};
 use crate::craft::quantity::Mass;
 use crate::machine::PotNo;
 use crate::recipe::model::Recipe;
@@ -60,8 +61,8 @@ impl Draft {
         }
     }
 
-    /// Computes the sheet, if nothing is missing.
-    pub fn compute(&mut self) {
+    /// Computes the sheet, if nothing is missing, with what earlier baths taught about the pot.
+    pub fn compute(&mut self, lessons: &[Lesson]) {
         self.cautions = Reading::Unread;
         self.sheet = self.recipe.as_ref().zip(self.weight).map(|(recipe, dry)| {
             let goods = Goods {
@@ -69,7 +70,9 @@ impl Draft {
                 dry,
                 hanks: self.hanks,
             };
-            Box::new(compute(recipe, &Wishes::new(goods, self.stove)))
+            let mut wishes = Wishes::new(goods, self.stove);
+            wishes.learned = learn_from(lessons, &self.stove.pot, &self.stove.burner);
+            Box::new(compute(recipe, &wishes))
         });
     }
 }

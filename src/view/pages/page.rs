@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use chrono::FixedOffset;
 
+use crate::craft::learn::Lesson;
 use crate::craft::time::{Moment, Span};
 use crate::machine::{Input, Machine, PotNo, Refusal};
 use crate::recipe::model::Recipe;
@@ -60,6 +61,8 @@ pub struct Facts<'a> {
     pub bench: &'a Bench,
     /// The daybook's list, newest first.
     pub daybook: &'a [DaybookRow],
+    /// What finished baths taught about their pots.
+    pub lessons: &'a [Lesson],
     /// The page of the daybook that was asked for.
     pub record: Option<&'a RecordScreen>,
     /// Whether a tap is being saved just now.

@@ -323,7 +323,7 @@ impl Pages {
             }
             (Page::Pot, "go-on") => {
                 if let Some(draft) = self.draft.as_mut() {
-                    draft.compute();
+                    draft.compute(facts.lessons);
                     self.open(Page::Sheet);
                 }
                 Vec::new()

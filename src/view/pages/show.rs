@@ -4,7 +4,7 @@ use crate::craft::time::Span;
 use crate::machine::PotNo;
 use crate::sheet::BathSheet;
 use crate::view::screen::{ChooseScreen, Icon, NumberScreen, RecordScreen, Row, Screen};
-use crate::view::{far, returned, run, stove, words};
+use crate::view::{far, probably, returned, run, stove, words};
 
 use super::draft::Draft;
 use super::number_page::Purpose;
@@ -71,7 +71,7 @@ impl Pages {
         let Some(run) = facts.machine.pot(pot) else {
             return home(facts);
         };
-        if let Some(card) = returned::screen(run, facts.zone, None) {
+        if let Some(card) = returned::screen(run, facts.zone, probably::probably(run)) {
             return Screen::Returned(card);
         }
         if facts.now.since(self.near) >= FAR_AFTER
