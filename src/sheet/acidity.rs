@@ -39,7 +39,7 @@ pub(super) fn of(additions: &[PlannedAddition], bath: Volume, notes: &mut Notes)
             inputs,
             "the pH at which the charges of everything dissolved cancel",
             Measured::new(ph.likely, "pH"),
-            "charge balance; docs/sums-chemistry.md, acidity",
+            "charge balance; docs/sums.md, acidity",
         );
     }
     Some(acidity)

@@ -111,7 +111,7 @@ pub(super) fn judge_stays(
                 ],
                 "bath times solubility at its temperature",
                 Measured::new(takes_up * bath.litres() * 10.0, "g"),
-                "solubility tables; docs/sums-chemistry.md",
+                "solubility tables; docs/sums.md",
             );
         }
     }

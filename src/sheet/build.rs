@@ -17,8 +17,9 @@ use super::liquor::{self, Liquor};
 use super::next_bath;
 use super::notes::Notes;
 use super::place;
-use super::plan::{Goods, Plan};
+use super::plan::{Goods, Plan, Used};
 use super::taught;
+use super::used_bath;
 use super::verdict::{SheetRefusal, SheetWarning};
 use super::walk::{Walked, Way, walk};
 use super::weighing;
@@ -31,15 +32,20 @@ pub fn compute(recipe: &Arc<Recipe>, wishes: &Wishes) -> BathSheet {
     let (goods, basis) = goods::that_count(wishes, &mut notes);
     judge_fit(recipe, &goods, &mut notes);
     let boil = place::boil(wishes, &mut notes);
-    let liquor = liquor::of(recipe, &goods, &wishes.stove, &mut notes);
+    let liquor = liquor::of(recipe, &goods, wishes, &mut notes);
     let weighed = weighing::weigh_out(recipe, wishes, &goods, liquor.bath, &mut notes);
     additions::refuse_alkali(&weighed.planned, goods.fibre, &mut notes);
     additions::pot_colours(wishes.stove.pot.metal, &weighed.planned, &mut notes);
     let acidity = acidity::of(&weighed.planned, liquor.bath, &mut notes);
 
     let heating = Heating::new(wishes, boil);
+    let again = wishes
+        .used
+        .as_ref()
+        .map(|_| used_bath::steps_again(recipe, &weighed.planned));
     let way = Way {
         recipe,
+        steps: again.as_deref().unwrap_or(&recipe.steps),
         stove: &wishes.stove,
         liquor: &liquor,
         additions: &weighed.planned,
@@ -55,7 +61,12 @@ pub fn compute(recipe: &Arc<Recipe>, wishes: &Wishes) -> BathSheet {
     walked.workings(&mut notes);
     taught::workings(wishes, &mut notes);
     let cautions = cautions::of_bath(recipe, &goods, &weighed.planned, acidity.as_ref());
-    let next_baths = next_bath::of(recipe.kind, &goods, &weighed.planned);
+    // After a second use nobody has a custom of its own.
+    let next_baths = if wishes.used.is_some() {
+        Vec::new()
+    } else {
+        next_bath::of(recipe.kind, &goods, &weighed.planned)
+    };
 
     let legs = legs::lay(&walked.steps, &walked.temperatures);
     let plan = Plan {
@@ -71,7 +82,7 @@ pub fn compute(recipe: &Arc<Recipe>, wishes: &Wishes) -> BathSheet {
         basis,
         beside: weighed.beside,
         acidity,
-        fill: liquor.fill,
+        fill: liquor.pour,
         carried: liquor.carried,
         fill_fraction: liquor.fraction,
         hold: walked.hold.map(|hold| (hold.at, hold.span)),
@@ -123,6 +134,10 @@ fn plan_of(
     Plan {
         recipe_id: recipe.id.clone(),
         recipe_name: recipe.name.clone(),
+        used: wishes.used.as_ref().map(|used| Used {
+            record: used.record.clone(),
+            dip: used.dip.saturating_add(1),
+        }),
         kind: recipe.kind,
         goods,
         pot: wishes.stove.pot,

@@ -1,6 +1,6 @@
 //! The water of a bath: how much, what the wet goods bring of it, how high it stands in this pot.
 
-use crate::craft::quantity::{Length, LiquorRatio, Mass, Volume};
+use crate::craft::quantity::{Length, LiquorRatio, Mass, Temperature, Volume};
 use crate::craft::vessel::Pot;
 use crate::craft::water;
 use crate::recipe::model::{Act, Recipe};
@@ -8,8 +8,9 @@ use crate::recipe::model::{Act, Recipe};
 use super::heating::{GoodsIn, Load};
 use super::notes::Notes;
 use super::plan::Goods;
+use super::used_bath;
 use super::verdict::{SheetRefusal, SheetWarning};
-use super::wishes::StovePlace;
+use super::wishes::Wishes;
 use super::working::Measured;
 
 /// About three quarters: common practice, no source. Above the first it is said, above the second refused.
@@ -26,7 +27,10 @@ pub(super) const LITTLE_LIQUOR: f64 = 15.0;
 pub(super) struct Liquor {
     pub(super) ratio: LiquorRatio,
     pub(super) bath: Volume,
-    pub(super) fill: Volume,
+    /// Water to pour: less than stands in the pot before the goods where a used bath stands in the pot.
+    pub(super) pour: Volume,
+    /// The water in the pot when it is filled.
+    pub(super) filled_at: Temperature,
     pub(super) carried: Volume,
     pub(super) fraction: f64,
     pub(super) level_filled: Length,
@@ -50,7 +54,8 @@ impl Liquor {
 }
 
 /// The water of this recipe's bath for these goods on this stove.
-pub(super) fn of(recipe: &Recipe, goods: &Goods, stove: &StovePlace, notes: &mut Notes) -> Liquor {
+pub(super) fn of(recipe: &Recipe, goods: &Goods, wishes: &Wishes, notes: &mut Notes) -> Liquor {
+    let stove = &wishes.stove;
     let pot = stove.pot;
     let ratio = recipe.liquor.chosen;
     let kilograms = goods.dry.grams() / 1_000.0;
@@ -86,6 +91,11 @@ pub(super) fn of(recipe: &Recipe, goods: &Goods, stove: &StovePlace, notes: &mut
         Measured::new(fill.litres(), "L"),
         "arithmetic; water held by squeezed goods from memory, no source",
     );
+    // A used bath is not thrown away because it is too much.
+    let left = wishes.used.as_ref().map_or(0.0, |used| used.left.litres());
+    let fill = fill.most(Volume::saturating_litres(left));
+    let bath = Volume::saturating_litres(fill.litres() + carried.litres());
+    let topped_up = used_bath::top_up(wishes, fill, notes);
     let displaced = Volume::saturating_litres(kilograms / goods.fibre.facts().density);
     let fraction = water::fill_fraction(&pot, bath, displaced);
     filled(&pot, bath, displaced, fraction, notes);
@@ -107,7 +117,8 @@ pub(super) fn of(recipe: &Recipe, goods: &Goods, stove: &StovePlace, notes: &mut
     Liquor {
         ratio,
         bath,
-        fill,
+        pour: topped_up.map_or(fill, |topped_up| topped_up.water),
+        filled_at: topped_up.map_or(stove.tap, |topped_up| topped_up.mixed),
         carried,
         fraction,
         level_filled,

@@ -5,6 +5,7 @@
 
 mod acidity;
 mod additions;
+mod again;
 mod bath_sheet;
 mod build;
 mod cautions;
@@ -20,6 +21,7 @@ mod place;
 pub mod plan;
 mod step_cautions;
 mod taught;
+mod used_bath;
 mod usual;
 mod verdict;
 mod walk;
@@ -27,12 +29,14 @@ mod weighing;
 mod wishes;
 mod working;
 
+pub use again::Again;
 pub use bath_sheet::{BathSheet, COOL_MARKS, Entering, Evaporation, Leg, SlowRaise};
 pub use build::compute;
 pub use cautions::Cautions;
 pub use legs::clock;
-pub use next_bath::NextBath;
-pub use verdict::{SheetRefusal, SheetWarning};
+pub use next_bath::{NextBath, has_custom};
+pub use used_bath::UsedBath;
+pub use verdict::{PartChoice, SheetRefusal, SheetWarning};
 pub use weighing::{Beside, LABELLED_SALT_ID, Spoons};
 pub use wishes::{StovePlace, Wishes};
 pub use working::{Measured, Working};

@@ -15,13 +15,26 @@ pub struct NextBath {
     pub doses: Vec<(Letter, Mass, Mass)>,
 }
 
+/// Whether a custom says how the liquor of such a bath is used again.
+#[must_use]
+pub const fn has_custom(kind: BathKind) -> bool {
+    parent_kind(kind).is_some()
+}
+
+/// Which customs hold for the used liquor of a bath; none for scours, fixing, after-baths and vats.
+pub(super) const fn parent_kind(kind: BathKind) -> Option<ParentBath> {
+    match kind {
+        BathKind::Mordant => Some(ParentBath::Alum),
+        BathKind::Tannin => Some(ParentBath::Tannin),
+        BathKind::Dye => Some(ParentBath::Dye),
+        BathKind::Scour | BathKind::Fixing | BathKind::AfterBath | BathKind::Vat => None,
+    }
+}
+
 /// The customs for this kind of bath; none for scours, vats and after-baths, nor where a sum can't be made.
 pub(super) fn of(kind: BathKind, goods: &Goods, additions: &[PlannedAddition]) -> Vec<NextBath> {
-    let parent = match kind {
-        BathKind::Mordant => ParentBath::Alum,
-        BathKind::Tannin => ParentBath::Tannin,
-        BathKind::Dye => ParentBath::Dye,
-        BathKind::Scour | BathKind::Fixing | BathKind::AfterBath | BathKind::Vat => return Vec::new(),
+    let Some(parent) = parent_kind(kind) else {
+        return Vec::new();
     };
     exhaust::recharges(parent)
         .iter()

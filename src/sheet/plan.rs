@@ -217,6 +217,15 @@ impl StepAct {
     }
 }
 
+/// A bath whose liquor was used before.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Used {
+    /// Id of the record of the bath before.
+    pub record: String,
+    /// Which use of the liquor this is; a fresh bath is the first.
+    pub dip: u32,
+}
+
 /// Everything the machine and the record need of a computed bath.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Plan {
@@ -224,6 +233,8 @@ pub struct Plan {
     pub recipe_id: String,
     /// Name of the recipe.
     pub recipe_name: String,
+    /// The bath before it in the same liquor; `None` for a fresh one.
+    pub used: Option<Used>,
     /// What the bath is for.
     pub kind: BathKind,
     /// What is worked.
@@ -274,7 +285,9 @@ impl Plan {
             };
             Some(water)
         });
-        let filled_g = filled.unwrap_or(self.bath).litres() * GRAMS_PER_LITRE;
+        // What is poured on a used bath is only a part of what stands there.
+        let filled = filled.filter(|_| self.used.is_none()).unwrap_or(self.bath);
+        let filled_g = filled.litres() * GRAMS_PER_LITRE;
         let carried = Mass::saturating_grams((self.bath.litres() * GRAMS_PER_LITRE - filled_g).max(0.0));
         Kettle {
             pot: self.pot,

@@ -1,11 +1,29 @@
 //! What speaks against a bath: refusals stop it, warnings are said. Each names the ways out.
 
 use crate::craft::basis::BasisFault;
+use crate::craft::exhaust::NoNextBath;
 use crate::craft::fibre::Fibre;
 use crate::craft::quantity::{Altitude, LiquorRatio, Mass, Pressure, Temperature, Volume};
 use crate::craft::salts::NoExchange;
 use crate::craft::substance::Substance;
-use crate::recipe::model::Letter;
+use crate::recipe::model::{BathKind, Letter};
+
+/// One custom's part of the first dose.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PartChoice {
+    /// 0 to 1.
+    pub part: f64,
+    /// In words.
+    pub about: &'static str,
+}
+
+fn parts_of(choices: &[PartChoice]) -> String {
+    let told: Vec<String> = choices
+        .iter()
+        .map(|choice| format!("{} ({})", choice.part, choice.about))
+        .collect();
+    told.join("; or ")
+}
 
 /// Why this bath can't be done so.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -19,6 +37,38 @@ pub enum SheetRefusal {
         fibre: Fibre,
         /// What it is for.
         fits: Vec<Fibre>,
+    },
+    /// A used bath of another recipe.
+    #[error("the used bath was {parent}, and this is {recipe}; a bath is worked again by its own recipe")]
+    OtherBath {
+        /// What is asked.
+        recipe: String,
+        /// What the used bath was.
+        parent: String,
+    },
+    /// A kind of bath whose liquor isn't used again.
+    #[error("no custom says how the liquor of a {} bath is used again; make a fresh one", .kind.id())]
+    NotUsedAgain {
+        /// The kind.
+        kind: BathKind,
+    },
+    /// Not a part of a dose.
+    #[error("{part} is not a part of the first dose; it is 0 to 1")]
+    NotAPart {
+        /// What was asked.
+        part: f64,
+    },
+    /// Customs contradict.
+    #[error("how much goes in again is the dyer's choice: {}", parts_of(.choices))]
+    WhichPart {
+        /// What customs say.
+        choices: Vec<PartChoice>,
+    },
+    /// The used bath can't be counted on.
+    #[error("{fault}")]
+    ParentBath {
+        /// Why.
+        fault: NoNextBath,
     },
     /// Nothing to dye.
     #[error("the goods weigh nothing; weigh them dry and enter the weight")]
@@ -170,6 +220,16 @@ pub enum SheetWarning {
         step: Mass,
         /// What would do.
         way: String,
+    },
+    /// A used bath.
+    #[error(
+        "use {dip} of the liquor of {record}: each comes out paler, or takes up less, by how much nobody can say beforehand; try a sample"
+    )]
+    UsedBath {
+        /// The record of the bath before.
+        record: String,
+        /// Which use this is.
+        dip: u32,
     },
     /// Goods must have been mordanted.
     #[error("this dye needs mordanted goods; mordant them first, or the colour won't hold")]

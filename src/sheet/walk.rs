@@ -26,6 +26,8 @@ const BOIL_MARGIN_K: f64 = 2.0;
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Way<'a> {
     pub(super) recipe: &'a Recipe,
+    /// The recipe's steps, or those that a used bath still needs.
+    pub(super) steps: &'a [RecipeStep],
     pub(super) stove: &'a StovePlace,
     pub(super) liquor: &'a Liquor,
     pub(super) additions: &'a [PlannedAddition],
@@ -52,7 +54,7 @@ pub(super) struct Walked {
 pub(super) fn walk(way: Way<'_>, notes: &mut Notes) -> Walked {
     let mut walk = Walk {
         way,
-        temperature: way.stove.tap,
+        temperature: way.liquor.filled_at,
         goods_in: false,
         raises: Some(Vec::new()),
         setting: 1.0,
@@ -128,22 +130,19 @@ struct Walk<'a> {
 
 impl Walk<'_> {
     fn run(&mut self, notes: &mut Notes) {
-        let Way {
-            recipe, additions, ..
-        } = self.way;
-        let soak_first = recipe
-            .steps
+        let Way { steps, additions, .. } = self.way;
+        let soak_first = steps
             .iter()
             .take_while(|step| matches!(step.act, Act::WetOut { .. }))
             .count();
-        for step in recipe.steps.iter().take(soak_first) {
+        for step in steps.iter().take(soak_first) {
             self.step(step, notes);
         }
         for addition in additions {
             let letter = addition.letter;
             self.push(StepAct::Weigh { letter }, None, None, self.temperature);
         }
-        for step in recipe.steps.iter().skip(soak_first) {
+        for step in steps.iter().skip(soak_first) {
             self.step(step, notes);
         }
     }
@@ -187,7 +186,7 @@ impl Walk<'_> {
         let here = self.temperature;
         let (act, to) = match &step.act {
             Act::WetOut { least } => (StepAct::WetOut { least: least.chosen }, here),
-            Act::Fill => (self.fill(), self.way.stove.tap),
+            Act::Fill => (self.fill(), self.way.liquor.filled_at),
             Act::Dissolve { letters } => (self.dissolve(letters, notes), here),
             Act::Add { letters } => {
                 additions::judge_stays(self.way.additions, letters, self.way.liquor.bath, here, notes);
@@ -229,7 +228,7 @@ impl Walk<'_> {
 
     const fn fill(&self) -> StepAct {
         StepAct::Fill {
-            water: self.way.liquor.fill,
+            water: self.way.liquor.pour,
             level: self.way.liquor.level_filled,
         }
     }

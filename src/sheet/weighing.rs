@@ -10,6 +10,7 @@ use crate::recipe::model::{Addition, Dose, Form, Letter, Recipe, Ware};
 
 use super::notes::Notes;
 use super::plan::{Goods, PlannedAddition};
+use super::used_bath;
 use super::verdict::{SheetRefusal, SheetWarning};
 use super::wishes::Wishes;
 use super::working::Measured;
@@ -55,12 +56,18 @@ pub(super) fn weigh_out(
     notes: &mut Notes,
 ) -> WeighedOut {
     judge_shelf(recipe, wishes, notes);
+    let part = used_bath::part(recipe, wishes, notes);
     let mut out = WeighedOut::default();
     for addition in &recipe.additions {
         let Some(asked) = dose::grams(recipe, addition.letter, goods.dry, bath) else {
             continue;
         };
         working(recipe, addition, goods, bath, asked, notes);
+        let again = used_bath::dose_again(wishes, part, goods, (addition.letter, asked), notes);
+        if part.is_some() && again.grams() <= 0.0 {
+            continue;
+        }
+        let (first, asked) = (asked, again);
         let exchange = exchanged(addition, asked, wishes, notes);
         let ware = Weighable::of(&addition.ware, exchange.as_ref());
         let target = exchange.as_ref().map_or(asked, |exchange| exchange.shelf_amount);
@@ -81,7 +88,7 @@ pub(super) fn weigh_out(
             name: ware.name,
             target,
             tolerance: tolerance(target, weighing, step),
-            percent_wof: percent_of(&addition.dose, asked, target),
+            percent_wof: percent_of(&addition.dose, first, target),
             bagged: addition.bagged,
         });
     }

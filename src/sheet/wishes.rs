@@ -10,6 +10,7 @@ use crate::craft::vessel::{Burner, BurnerKind, Lid, Place, Pot, PotMetal};
 use crate::recipe::model::Letter;
 
 use super::plan::Goods;
+use super::used_bath::UsedBath;
 
 /// Everything a bath sheet is computed from, beside the recipe.
 #[derive(Debug, Clone, PartialEq)]
@@ -24,6 +25,8 @@ pub struct Wishes {
     pub shelf: BTreeMap<Letter, OnShelf>,
     /// The height of the place, where the stove gives its pressure: the one is held against the other.
     pub height: Option<Altitude>,
+    /// The used bath that is worked again, where this one isn't made fresh.
+    pub used: Option<UsedBath>,
     /// What earlier baths taught about this pot on this burner.
     pub learned: Learned,
 }
@@ -38,6 +41,7 @@ impl Wishes {
             weighed_as: WeighedAs::AirDry,
             shelf: BTreeMap::new(),
             height: None,
+            used: None,
             learned: Learned::NotYet { bath_count: 0 },
         }
     }

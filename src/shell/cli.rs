@@ -105,6 +105,12 @@ pub(super) struct SheetArgs {
     /// A salt of the shelf for one of the recipe's: A=aluminium-sulfate-18h2o, or by its label A=17%Al2O3, A=9%Al.
     #[arg(long, value_parser = wish_words::shelf, value_name = "LETTER=SALT")]
     pub(super) shelf: Vec<(Letter, OnShelf)>,
+    /// Work the liquor of a finished bath again: its record's id, or the beginning of it. Pot, burner and lid are its own.
+    #[arg(long, value_name = "RECORD")]
+    pub(super) after_bath: Option<String>,
+    /// The part of the first dose that goes into a used bath again: 0 to 1. Where customs contradict it must be said.
+    #[arg(long, value_name = "PART", requires = "after_bath", value_parser = dose_part)]
+    pub(super) part: Option<f64>,
     /// How many hanks.
     #[arg(long, default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..=1_000))]
     pub(super) hanks: u32,
@@ -217,6 +223,17 @@ fn part(text: &str) -> Result<f64, String> {
         Ok(part)
     } else {
         Err(format!("{text} is not between 0.05 and 1"))
+    }
+}
+
+fn dose_part(text: &str) -> Result<f64, String> {
+    let part: f64 = text
+        .parse()
+        .map_err(|_| format!("{text} is no number; write a part such as 0.5"))?;
+    if (0.0..=1.0).contains(&part) {
+        Ok(part)
+    } else {
+        Err(format!("{text} is not between 0 and 1"))
     }
 }
 

@@ -80,6 +80,12 @@ fn more(sheet: &BathSheet) -> Map<String, Value> {
         "hold_setting": sheet.hold_setting.map(numbers),
         "drift_c_per_min": sheet.drift,
         "top_up_after_min": sheet.top_up_after.map(Span::minutes),
+        "used": sheet.wishes.used.as_ref().map(|used| json!({
+            "record": used.record,
+            "dip": used.dip.saturating_add(1),
+            "left_l": used.left.litres(),
+            "part": used.part,
+        })),
         "next_baths": sheet.next_baths.iter().map(|next| json!({
             "custom": next.custom.about,
             "source": next.custom.source,

@@ -16,7 +16,7 @@ use potside::journal::writer::{SEGMENT_KIND, Writer};
 use potside::machine::call::CallKind;
 use potside::machine::{Done, Event, Machine, PotNo, ReturnAnswer, SkipReason, What};
 use potside::recipe::model::{BathKind, Letter};
-use potside::sheet::plan::{Goods, Plan, PlannedAddition, Step, StepAct, StepIndex};
+use potside::sheet::plan::{Goods, Plan, PlannedAddition, Step, StepAct, StepIndex, Used};
 use proptest::prelude::*;
 use proptest::sample::select;
 use serde_json::Value;
@@ -383,7 +383,10 @@ fn any_plan() -> impl Strategy<Value = Plan> {
         any::<Vec<String>>(),
     );
     (
-        any::<(String, String)>(),
+        (
+            any::<(String, String)>(),
+            prop::option::of(any::<(String, u32)>()),
+        ),
         kinds,
         goods,
         pot,
@@ -393,12 +396,13 @@ fn any_plan() -> impl Strategy<Value = Plan> {
         lists,
     )
         .prop_map(
-            |((recipe_id, recipe_name), kind, goods, pot, burner, lid, heat, lists)| {
+            |(((recipe_id, recipe_name), used), kind, goods, pot, burner, lid, heat, lists)| {
                 let (room, bath, liquor_ratio, boil, hold_power) = heat;
                 let (additions, steps, cautions) = lists;
                 Plan {
                     recipe_id,
                     recipe_name,
+                    used: used.map(|(record, dip)| Used { record, dip }),
                     kind,
                     goods,
                     pot,

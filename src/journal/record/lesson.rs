@@ -3,13 +3,13 @@
 use crate::craft::fibre::Fibre;
 use crate::craft::heat::{GoodsLoad, Kettle, PotKnowledge};
 use crate::craft::learn::{BathSeen, Lesson, Seen, Under};
-use crate::craft::quantity::{Length, Mass, Power, Temperature, Volume};
+use crate::craft::quantity::{Mass, Temperature};
 use crate::craft::time::Span;
-use crate::craft::vessel::{Burner, BurnerKind, Lid, Pot, PotMetal};
+use crate::craft::vessel::Lid;
 use crate::recipe;
 use crate::recipe::model::Act;
 
-use super::{BathRecord, StepRecord};
+use super::{BathRecord, StepRecord, again};
 
 /// The lesson of a record; `None` when nothing in it can be believed, or its pot isn't one this program knows.
 ///
@@ -82,18 +82,12 @@ fn kettle_of(record: &BathRecord) -> Option<Kettle> {
         .steps
         .iter()
         .find_map(|step| step.planned.water_l)
+        .filter(|_| record.used.is_none())
         .unwrap_or(record.bath_l);
-    let burner_kind = BurnerKind::from_id(&record.burner)?;
+    let burner = again::burner(record)?;
     Some(Kettle {
-        pot: Pot {
-            capacity: Volume::from_litres(record.pot_l).ok()?,
-            diameter: Length::from_centimetres(record.pot_cm).ok()?,
-            metal: PotMetal::from_id(&record.pot_metal)?,
-        },
-        burner: Burner {
-            kind: burner_kind,
-            power: Power::from_watts(record.burner_w).ok()?,
-        },
+        pot: again::pot(record)?,
+        burner,
         lid: Lid::from_id(&record.lid)?,
         room: Temperature::saturating_celsius(record.room_c),
         boil: Temperature::saturating_celsius(record.boil_c),
@@ -103,7 +97,7 @@ fn kettle_of(record: &BathRecord) -> Option<Kettle> {
             Mass::saturating_grams(record.goods_g),
             Mass::saturating_grams((record.bath_l - filled_l).max(0.0) * GRAMS_PER_LITRE),
         )),
-        knowledge: PotKnowledge::unknown(burner_kind),
+        knowledge: PotKnowledge::unknown(burner.kind),
     })
 }
 

@@ -3,6 +3,7 @@
 //! It is made by playing the facts once more, so it can't say anything that the machine didn't see. These are wire
 //! types: their keys are the format of the daybook's pages, described in `docs/journal-format.md`.
 
+mod again;
 mod lesson;
 mod planned;
 mod read;
@@ -14,6 +15,7 @@ use crate::craft::quantity::Power;
 use crate::machine::pot::{Ended, PotRun};
 use crate::sheet::course::course;
 
+pub use again::again;
 pub use lesson::lesson;
 pub use read::{RecordFault, read};
 
@@ -30,6 +32,9 @@ pub struct BathRecord {
     pub recipe: String,
     pub recipe_name: String,
     pub kind: String,
+    /// The bath before it in the same liquor; left out of the record of a fresh one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub used: Option<UsedRecord>,
     /// The recipe word for word, where it was at hand when the record was sealed.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub recipe_toml: Option<String>,
@@ -62,6 +67,14 @@ pub struct BathRecord {
     pub outages: Vec<OutageRecord>,
     pub taken_back: Vec<CorrectionRecord>,
     pub cautions: Vec<String>,
+}
+
+/// The bath before it in the same liquor.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[expect(missing_docs, reason = "the keys are described in docs/journal-format.md")]
+pub struct UsedRecord {
+    pub record: String,
+    pub dip: u32,
 }
 
 /// An addition: exactly what it was, and how much.
@@ -220,6 +233,10 @@ impl BathRecord {
             recipe: plan.recipe_id.clone(),
             recipe_name: plan.recipe_name.clone(),
             kind: plan.kind.id().to_owned(),
+            used: plan.used.as_ref().map(|used| UsedRecord {
+                record: used.record.clone(),
+                dip: used.dip,
+            }),
             recipe_toml: None,
             fibre: plan.goods.fibre.id().to_owned(),
             goods_g: plan.goods.dry.grams(),

@@ -8,7 +8,7 @@ use crate::craft::quantity::{Band, Length, LiquorRatio, Mass, Power, Temperature
 use crate::craft::time::Span;
 use crate::craft::vessel::{Burner, BurnerKind, Lid, Pot, PotMetal};
 use crate::recipe::model::{BathKind, Letter};
-use crate::sheet::plan::{Goods, Plan, PlannedAddition, Step, StepAct};
+use crate::sheet::plan::{Goods, Plan, PlannedAddition, Step, StepAct, Used};
 
 /// The twin of a plan.
 #[derive(Serialize, Deserialize)]
@@ -16,6 +16,8 @@ use crate::sheet::plan::{Goods, Plan, PlannedAddition, Step, StepAct};
 pub(super) struct PlanTwin {
     recipe_id: String,
     recipe_name: String,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    used: Option<UsedTwin>,
     kind: BathKindTwin,
     goods: GoodsTwin,
     pot: PotTwin,
@@ -37,6 +39,7 @@ impl PlanTwin {
         let Plan {
             recipe_id,
             recipe_name,
+            used,
             kind,
             goods,
             pot,
@@ -54,6 +57,7 @@ impl PlanTwin {
         Self {
             recipe_id: recipe_id.clone(),
             recipe_name: recipe_name.clone(),
+            used: used.as_ref().map(UsedTwin::of),
             kind: (*kind).into(),
             goods: GoodsTwin::of(goods),
             pot: PotTwin::of(pot),
@@ -74,6 +78,7 @@ impl PlanTwin {
         Ok(Plan {
             recipe_id: self.recipe_id,
             recipe_name: self.recipe_name,
+            used: self.used.map(UsedTwin::used),
             kind: self.kind.into(),
             goods: self.goods.goods()?,
             pot: self.pot.pot()?,
@@ -96,6 +101,31 @@ impl PlanTwin {
                 .collect::<Result<_, _>>()?,
             cautions: self.cautions,
         })
+    }
+}
+
+/// The bath before it in the same liquor.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct UsedTwin {
+    record: String,
+    dip: u32,
+}
+
+impl UsedTwin {
+    fn of(used: &Used) -> Self {
+        let Used { record, dip } = used;
+        Self {
+            record: record.clone(),
+            dip: *dip,
+        }
+    }
+
+    fn used(self) -> Used {
+        Used {
+            record: self.record,
+            dip: self.dip,
+        }
     }
 }
 

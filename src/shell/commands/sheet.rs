@@ -10,12 +10,13 @@ use crate::craft::quantity::Altitude;
 use crate::craft::salts::OnShelf;
 use crate::craft::time::Moment;
 use crate::craft::vessel::Place;
-use crate::journal::record::lesson;
+use crate::journal::record::{again, lesson};
 use crate::recipe::model::{Letter, Recipe};
 use crate::sheet::plan::Goods;
-use crate::sheet::{BathSheet, Wishes, compute};
+use crate::sheet::{Again, BathSheet, UsedBath, Wishes, compute};
 use crate::shell::cli::SheetArgs;
 use crate::shell::data::Data;
+use crate::shell::daybook::book::Daybook;
 use crate::shell::exit::Exit;
 use crate::shell::terminal::{complain, say};
 use crate::shell::{book, clock, daybook};
@@ -65,20 +66,47 @@ pub(in crate::shell) fn computed(args: &SheetArgs, data: &Data) -> Result<BathSh
         hanks: args.hanks,
     };
     let bench = data.bench()?.stove;
-    let stove = args.stove.over(bench);
+    let daybook = daybook::book::open(&data.daybook())?;
+    let before = match &args.after_bath {
+        Some(id) => Some(before(&daybook, id)?),
+        None => None,
+    };
+    let stove = args
+        .stove
+        .over(before.as_ref().map_or(bench, |before| before.stove(bench)));
     let mut wishes = Wishes::new(goods, stove);
     wishes.weighed_as = args.basis.of(fibre)?;
     wishes.shelf = one_each(&args.shelf)?;
     wishes.height = height_of(bench.place, stove.place);
-    wishes.learned = learn_from(&lessons(data)?, &stove.pot, &stove.burner);
+    wishes.learned = learn_from(&lessons(&daybook), &stove.pot, &stove.burner);
+    wishes.used = before.map(|before| UsedBath {
+        part: args.part,
+        ..before.used
+    });
     Ok(compute(&recipe, &wishes))
 }
 
 /// What the daybook teaches. Pages that can't be read teach nothing; the daybook command tells of them.
-fn lessons(data: &Data) -> Result<Vec<Lesson>, String> {
-    let daybook = daybook::book::open(&data.daybook())?;
+fn lessons(daybook: &Daybook) -> Vec<Lesson> {
     let records = daybook.records.iter().map(|sealed| &sealed.record);
-    Ok(records.filter_map(lesson).collect())
+    records.filter_map(lesson).collect()
+}
+
+/// The bath whose liquor is used again.
+fn before(daybook: &Daybook, id: &str) -> Result<Again, String> {
+    let record = &daybook.find(id)?.record;
+    if record.ended != "closed" {
+        return Err(format!(
+            "{} was stopped before its end; what is in its liquor is not known, so make a fresh bath",
+            record.bath
+        ));
+    }
+    again(record).ok_or_else(|| {
+        format!(
+            "{}: its fibre, pot or burner is not known to this program",
+            record.bath
+        )
+    })
 }
 
 /// A letter may be given one salt.

@@ -2,12 +2,15 @@
 
 use crate::craft::learn::Lesson;
 use crate::craft::quantity::Mass;
-use crate::journal::record::{BathRecord, StepRecord, lesson};
+use crate::journal::record::{BathRecord, StepRecord, again, lesson};
+use crate::sheet::Again;
 use crate::shell::clock;
 use crate::shell::data::Data;
 use crate::shell::daybook::{book, phrases};
 use crate::view::pages::DaybookRow;
-use crate::view::screen::{BathCurve, CurveLists, CurveMark, CurveRule, MarkKind, RecordLine, RecordScreen};
+use crate::view::screen::{
+    BathCurve, CurveLists, CurveMark, CurveRule, Icon, MarkKind, RecordLine, RecordScreen, SideAct,
+};
 use crate::view::words;
 
 /// The whole records of the folder, newest first. Damaged pages are told by the terminal's daybook.
@@ -39,10 +42,11 @@ pub(super) fn seen(data: &Data) -> (Vec<DaybookRow>, Vec<Lesson>) {
 }
 
 /// One record.
-pub(super) fn screen(data: &Data, id: &str) -> Option<RecordScreen> {
+pub(super) fn screen(data: &Data, id: &str) -> Option<(RecordScreen, Option<Again>)> {
     let record = records(data).into_iter().find(|record| record.bath == id)?;
     let (curve, lists) = curve(&record);
-    Some(RecordScreen {
+    let handed_on = again(&record);
+    let screen = RecordScreen {
         title: record.recipe_name.clone(),
         note: format!(
             "{} of {}, {}",
@@ -53,8 +57,27 @@ pub(super) fn screen(data: &Data, id: &str) -> Option<RecordScreen> {
         curve,
         lists,
         lines: lines(&record),
-        foot: Vec::new(),
-    })
+        foot: handed_on
+            .as_ref()
+            .map_or_else(Vec::new, |again| foot(&record, again)),
+    };
+    Some((screen, handed_on))
+}
+
+/// What can be done with a record. The liquor of a bath that was stopped is nobody's guess.
+fn foot(record: &BathRecord, again: &Again) -> Vec<SideAct> {
+    let act = |key: &str, label: &str, icon| SideAct {
+        key: key.into(),
+        label: label.into(),
+        icon,
+        enabled: true,
+        strong: false,
+    };
+    let mut acts = vec![act("again", "same bath, other goods", Icon::Plus)];
+    if record.ended == "closed" && again.liquor_is_used_again {
+        acts.push(act("next-goods", "next goods, this liquor", Icon::Drop));
+    }
+    acts
 }
 
 fn note(record: &BathRecord) -> String {

@@ -6,7 +6,7 @@ use std::sync::Arc;
 use crate::craft::learn::Lesson;
 use crate::craft::time::Moment;
 use crate::machine::{Effect, Input, Machine, PotNo};
-use crate::sheet::BathSheet;
+use crate::sheet::{Again, BathSheet};
 use crate::shell::book::Book;
 use crate::shell::clock;
 use crate::shell::keeper::{State, Wake};
@@ -35,8 +35,8 @@ pub struct Deeds {
     pub keep_bench: Box<dyn Fn(&Bench) -> Result<(), String>>,
     /// The daybook's list, newest first, and what its baths taught about their pots.
     pub daybook: Box<dyn Fn() -> (Vec<DaybookRow>, Vec<Lesson>)>,
-    /// One record as a screen.
-    pub record: Box<dyn Fn(&str) -> Option<RecordScreen>>,
+    /// One record as a screen, and what it hands on.
+    pub record: Box<dyn Fn(&str) -> Option<(RecordScreen, Option<Again>)>>,
 }
 
 /// Behind one window.
@@ -48,7 +48,7 @@ pub struct Desk {
     bench: Bench,
     daybook: Vec<DaybookRow>,
     lessons: Vec<Lesson>,
-    record: Option<RecordScreen>,
+    record: Option<(RecordScreen, Option<Again>)>,
     rehearsal: Option<Rehearsal>,
     taps: FirmTaps,
     locked: bool,
@@ -154,7 +154,8 @@ impl Desk {
             bench: &self.bench,
             daybook: &self.daybook,
             lessons: &self.lessons,
-            record: self.record.as_ref(),
+            record: self.record.as_ref().map(|(screen, _)| screen),
+            again: self.record.as_ref().and_then(|(_, again)| again.as_ref()),
             saving: self.waiting > 0,
         };
         for wish in self.pages.press(press, &facts) {
@@ -207,7 +208,8 @@ impl Desk {
             bench: &self.bench,
             daybook: &self.daybook,
             lessons: &self.lessons,
-            record: self.record.as_ref(),
+            record: self.record.as_ref().map(|(screen, _)| screen),
+            again: self.record.as_ref().and_then(|(_, again)| again.as_ref()),
             saving: self.waiting > 0,
         })
     }

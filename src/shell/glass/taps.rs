@@ -154,6 +154,7 @@ fn listen(glass: &Rc<Glass>) {
     let goods = glass::GoodsBridge::get(window);
     goods.on_choose_fibre(pressed_with(|id| Press::Goods(GoodsPress::Fibre(id))));
     goods.on_key_weight(pressed(|| Press::Goods(GoodsPress::KeyWeight)));
+    goods.on_choose_state(pressed(|| Press::Goods(GoodsPress::ChooseState)));
     goods.on_fewer_hanks(pressed(|| Press::Goods(GoodsPress::FewerHanks)));
     goods.on_more_hanks(pressed(|| Press::Goods(GoodsPress::MoreHanks)));
     goods.on_go_on(pressed(|| Press::Goods(GoodsPress::GoOn)));

@@ -2,13 +2,14 @@
 
 use std::sync::Arc;
 
+use crate::craft::basis::WeighedAs;
 use crate::craft::fibre::Fibre;
 use crate::craft::learn::{Lesson, learn_from};
 use crate::craft::quantity::Mass;
 use crate::machine::PotNo;
 use crate::recipe::model::Recipe;
 use crate::sheet::plan::Goods;
-use crate::sheet::{BathSheet, StovePlace, Wishes, compute};
+use crate::sheet::{Again, BathSheet, StovePlace, UsedBath, Wishes, compute};
 
 /// How far the reading of the cautions has come.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -28,6 +29,8 @@ pub struct Draft {
     pub fibre: Fibre,
     /// The dry weight, once it is keyed in.
     pub weight: Option<Mass>,
+    /// In which state they were on the scale.
+    pub weighed_as: WeighedAs,
     /// How many hanks.
     pub hanks: u32,
     /// The recipe.
@@ -36,6 +39,8 @@ pub struct Draft {
     pub pot: PotNo,
     /// Pot, burner and place of this bath.
     pub stove: StovePlace,
+    /// The used bath that is worked again, if one is.
+    pub used: Option<UsedBath>,
     /// The computed sheet.
     pub sheet: Option<Box<BathSheet>>,
     /// How far the reading of the cautions has come.
@@ -51,13 +56,25 @@ impl Draft {
         Self {
             fibre: Fibre::Wool,
             weight: None,
+            weighed_as: WeighedAs::AirDry,
             hanks: 1,
             recipe: None,
             pot,
             stove,
+            used: None,
             sheet: None,
             cautions: Reading::Unread,
             rehearsing,
+        }
+    }
+
+    /// A finished bath on other goods: its fibre, recipe and pot, the weight still to be keyed in.
+    #[must_use]
+    pub fn again(pot: PotNo, bench: StovePlace, again: &Again, recipe: Arc<Recipe>) -> Self {
+        Self {
+            fibre: again.fibre,
+            recipe: Some(recipe),
+            ..Self::new(pot, again.stove(bench), false)
         }
     }
 
@@ -71,6 +88,8 @@ impl Draft {
                 hanks: self.hanks,
             };
             let mut wishes = Wishes::new(goods, self.stove);
+            wishes.weighed_as = self.weighed_as;
+            wishes.used.clone_from(&self.used);
             wishes.learned = learn_from(lessons, &self.stove.pot, &self.stove.burner);
             Box::new(compute(recipe, &wishes))
         });

@@ -5,9 +5,11 @@ use crate::view::screen::{GoodsScreen, Icon, Row};
 use crate::view::words;
 
 use super::draft::Draft;
+use super::state_page;
 
 /// The page as a screen.
 pub(super) fn screen(draft: &Draft) -> GoodsScreen {
+    let (state, state_note) = state_page::words(draft.weighed_as);
     let weight = draft.weight.map(words::goods_weight);
     GoodsScreen {
         weight: weight.unwrap_or_else(|| "weigh the goods".into()),
@@ -17,8 +19,8 @@ pub(super) fn screen(draft: &Draft) -> GoodsScreen {
         } else {
             format!("{} hanks", draft.hanks)
         },
-        state: "air-dry".into(),
-        state_note: "weighed dry, after scouring".into(),
+        state,
+        state_note,
         can_go_on: draft.weight.is_some(),
         missing: if draft.weight.is_some() {
             String::new()

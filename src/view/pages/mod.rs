@@ -11,6 +11,8 @@ mod recipe_page;
 mod settings;
 mod sheet_page;
 mod show;
+mod state_page;
+mod ways_out;
 
 pub use draft::Draft;
 pub use page::{DaybookRow, Facts, Page, Pages};

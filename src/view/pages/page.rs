@@ -8,6 +8,7 @@ use crate::craft::learn::Lesson;
 use crate::craft::time::{Moment, Span};
 use crate::machine::{Input, Machine, PotNo, Refusal};
 use crate::recipe::model::Recipe;
+use crate::sheet::Again;
 use crate::view::bench::Bench;
 use crate::view::screen::RecordScreen;
 
@@ -22,6 +23,7 @@ use super::settings::Setting;
 pub enum Page {
     Stove,
     Goods,
+    State,
     Recipes,
     Pot,
     Option(Setting),
@@ -65,6 +67,8 @@ pub struct Facts<'a> {
     pub lessons: &'a [Lesson],
     /// The page of the daybook that was asked for.
     pub record: Option<&'a RecordScreen>,
+    /// What that bath hands on.
+    pub again: Option<&'a Again>,
     /// Whether a tap is being saved just now.
     pub saving: bool,
 }

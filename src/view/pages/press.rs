@@ -58,6 +58,7 @@ pub enum HomePress {
 pub enum GoodsPress {
     Fibre(String),
     KeyWeight,
+    ChooseState,
     FewerHanks,
     MoreHanks,
     GoOn,

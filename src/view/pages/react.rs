@@ -1,6 +1,7 @@
 //! What a press means on the page that stands.
 
 use crate::craft::fibre::Fibre;
+use crate::craft::quantity::Mass;
 use crate::machine::{Ask, Input, PotNo, ReturnAnswer, SkipReason};
 use crate::sheet::plan::StepIndex;
 
@@ -10,9 +11,12 @@ use super::page::{Facts, Page, Pages};
 use super::press::{GoodsPress, HomePress, Press, Wish};
 use super::question::Question;
 use super::settings::Setting;
+use super::state_page;
+use super::ways_out::WayOut;
 
 /// The pots there are.
 const POTS: u8 = 6;
+const ALL_GOING: &str = "all six pots are going; finish one first";
 
 impl Pages {
     /// Takes a press. What the pages can't do themselves comes back as wishes.
@@ -69,19 +73,12 @@ impl Pages {
     }
 
     fn begin(&mut self, facts: &Facts<'_>, rehearsing: bool) {
-        let taken = |pot: &PotNo| {
-            facts
-                .machine
-                .pot(*pot)
-                .is_some_and(|run| run.stand.ended.is_none())
-        };
-        let free = (1..=POTS).map(PotNo).find(|pot| !taken(pot));
-        match free {
+        match free_pot(facts) {
             Some(pot) => {
                 self.draft = Some(Draft::new(pot, facts.bench.stove, rehearsing));
                 self.open(Page::Goods);
             }
-            None => self.say("all six pots are going; finish one first", facts.now),
+            None => self.say(ALL_GOING, facts.now),
         }
     }
 
@@ -92,9 +89,15 @@ impl Pages {
             GoodsPress::FewerHanks => draft.hanks = draft.hanks.saturating_sub(1).max(1),
             GoodsPress::MoreHanks => draft.hanks = draft.hanks.saturating_add(1).min(99),
             GoodsPress::KeyWeight => self.open(Page::Number(Number::new(Purpose::Goods))),
+            GoodsPress::ChooseState => self.open(Page::State),
             GoodsPress::GoOn => {
                 if draft.weight.is_some() {
-                    self.open(Page::Recipes);
+                    let next = if draft.recipe.is_some() {
+                        Page::Pot
+                    } else {
+                        Page::Recipes
+                    };
+                    self.open(next);
                 }
             }
         }
@@ -130,6 +133,7 @@ impl Pages {
             Page::Run(pot) => vec![Wish::Tell(Input::Pot(*pot, Ask::TakeBack))],
             Page::Stove
             | Page::Goods
+            | Page::State
             | Page::Recipes
             | Page::Pot
             | Page::Option(_)
@@ -176,6 +180,7 @@ impl Pages {
             }
             Page::Stove
             | Page::Goods
+            | Page::State
             | Page::Recipes
             | Page::Pot
             | Page::Option(_)
@@ -328,8 +333,69 @@ impl Pages {
                 }
                 Vec::new()
             }
+            (Page::Record, "again" | "next-goods") => {
+                self.again(key == "next-goods", facts);
+                Vec::new()
+            }
             (Page::Bench, "sound-check") => vec![Wish::SoundCheck],
             (_, _) => Vec::new(),
+        }
+    }
+
+    /// The bath of the open record once more: on fresh liquor, or in the liquor it left.
+    fn again(&mut self, in_its_liquor: bool, facts: &Facts<'_>) {
+        let Some(again) = facts.again else { return };
+        let in_book = || {
+            facts
+                .recipes
+                .iter()
+                .find(|recipe| recipe.id == again.used.recipe_id)
+        };
+        let Some(recipe) = again.recipe.as_ref().or_else(in_book) else {
+            self.say("the recipe of this bath is not at hand any more", facts.now);
+            return;
+        };
+        let Some(pot) = free_pot(facts) else {
+            self.say(ALL_GOING, facts.now);
+            return;
+        };
+        let mut draft = Draft::again(pot, facts.bench.stove, again, recipe.clone());
+        draft.used = in_its_liquor.then(|| again.used.clone());
+        self.draft = Some(draft);
+        self.open(Page::Goods);
+    }
+
+    fn choose_state(&mut self, key: &str) {
+        if let Some(draft) = self.draft.as_mut() {
+            let states = state_page::states(draft.fibre);
+            if let Some((_, state)) = states.into_iter().find(|(id, _)| *id == key) {
+                draft.weighed_as = state;
+            }
+        }
+        self.go_back();
+    }
+
+    fn take_way_out(&mut self, key: &str, facts: &Facts<'_>) {
+        let (Some(way), Some(draft)) = (WayOut::from_key(key), self.draft.as_mut()) else {
+            return;
+        };
+        match way {
+            WayOut::Goods => self.page = Page::Goods,
+            WayOut::Recipe => {
+                draft.used = None;
+                self.page = Page::Recipes;
+            }
+            WayOut::Pot => self.page = Page::Pot,
+            WayOut::Split(grams) => {
+                draft.weight = Some(Mass::saturating_grams(grams));
+                draft.compute(facts.lessons);
+            }
+            WayOut::Part(part) => {
+                if let Some(used) = draft.used.as_mut() {
+                    used.part = Some(part);
+                }
+                draft.compute(facts.lessons);
+            }
         }
     }
 
@@ -370,16 +436,34 @@ impl Pages {
                 self.open(Page::Record);
                 vec![Wish::OpenRecord(key.to_owned())]
             }
+            Page::State => {
+                self.choose_state(key);
+                Vec::new()
+            }
+            Page::Sheet => {
+                self.take_way_out(key, facts);
+                Vec::new()
+            }
             Page::Stove
             | Page::Goods
             | Page::Number(_)
-            | Page::Sheet
             | Page::Working(_)
             | Page::Run(_)
             | Page::Ask(_)
             | Page::Record => Vec::new(),
         }
     }
+}
+
+/// The first pot with no bath going.
+fn free_pot(facts: &Facts<'_>) -> Option<PotNo> {
+    let taken = |pot: &PotNo| {
+        facts
+            .machine
+            .pot(*pot)
+            .is_some_and(|run| run.stand.ended.is_none())
+    };
+    (1..=POTS).map(PotNo).find(|pot| !taken(pot))
 }
 
 /// The key that says *heard*: the pot in front, or every pot that calls.

@@ -8,6 +8,7 @@ use crate::view::screen::{CautionLine, Fact, Icon, Row, SheetScreen, Slab, Worki
 use crate::view::{curve, sheet_text, words};
 
 use super::draft::{Draft, Reading};
+use super::ways_out;
 
 /// The sheet as a screen.
 pub(super) fn screen(draft: &Draft, sheet: &BathSheet, now: Moment, zone: FixedOffset) -> SheetScreen {
@@ -40,7 +41,7 @@ pub(super) fn screen(draft: &Draft, sheet: &BathSheet, now: Moment, zone: FixedO
         additions: additions(sheet),
         lines: lines(sheet, now, zone),
         cautions: cautions(draft, sheet),
-        ways_out: Vec::new(),
+        ways_out: ways_out::rows(sheet),
         lists,
     }
 }
@@ -96,8 +97,16 @@ fn lines(sheet: &BathSheet, now: Moment, zone: FixedOffset) -> Vec<Row> {
         ),
         line(
             sheet,
-            "water to fill",
-            "fill from the tap",
+            if sheet.wishes.used.is_some() {
+                "water to top up"
+            } else {
+                "water to fill"
+            },
+            if sheet.wishes.used.is_some() {
+                "top up from the tap"
+            } else {
+                "fill from the tap"
+            },
             words::litres(sheet.fill),
             String::new(),
         ),

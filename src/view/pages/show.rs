@@ -10,7 +10,7 @@ use super::draft::Draft;
 use super::number_page::Purpose;
 use super::page::{DaybookRow, FAR_AFTER, Facts, Page, Pages};
 use super::question::Question;
-use super::{goods_page, recipe_page, settings, sheet_page};
+use super::{goods_page, recipe_page, settings, sheet_page, state_page};
 
 impl Pages {
     /// What stands on the glass.
@@ -19,6 +19,9 @@ impl Pages {
         match &self.page {
             Page::Stove => Screen::Stove(stove::screen(facts.machine, facts.now, facts.zone)),
             Page::Goods => self.of_draft(facts, |draft| Screen::Goods(goods_page::screen(draft))),
+            Page::State => self.of_draft(facts, |draft| {
+                Screen::Choose(state_page::screen(draft.fibre, draft.weighed_as, note(draft)))
+            }),
             Page::Recipes => self.of_draft(facts, |draft| {
                 Screen::Choose(recipe_page::screen(facts.recipes, draft.fibre, note(draft)))
             }),

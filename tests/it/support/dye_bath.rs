@@ -89,6 +89,7 @@ pub fn plan() -> Plan {
     Plan {
         recipe_id: "test-madder".into(),
         recipe_name: "madder, invented".into(),
+        used: None,
         kind: BathKind::Dye,
         goods: Goods {
             fibre: Fibre::Wool,

@@ -55,6 +55,7 @@ pub(crate) fn alum_bath() -> Arc<Plan> {
     Arc::new(Plan {
         recipe_id: "test-alum".into(),
         recipe_name: "Test alum".into(),
+        used: None,
         kind: BathKind::Mordant,
         goods: Goods {
             fibre: Fibre::Wool,

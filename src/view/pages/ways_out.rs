@@ -1,0 +1,107 @@
+//! What a refused sheet offers instead, each one press away.
+
+use crate::sheet::{BathSheet, SheetRefusal};
+use crate::view::screen::{Icon, Row};
+use crate::view::words;
+
+/// A way out.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum WayOut {
+    /// Key in another weight.
+    Goods,
+    /// Take another recipe.
+    Recipe,
+    /// Take another pot, burner or lid.
+    Pot,
+    /// Split the goods into baths of this many grams.
+    Split(f64),
+    /// Add this part of the first dose to the used bath.
+    Part(f64),
+}
+
+impl WayOut {
+    /// The way of a key.
+    pub(super) fn from_key(key: &str) -> Option<Self> {
+        let figure = |rest: &str| rest.parse::<f64>().ok().filter(|figure| figure.is_finite());
+        match key {
+            "to-goods" => Some(Self::Goods),
+            "to-recipe" => Some(Self::Recipe),
+            "to-pot" => Some(Self::Pot),
+            _ => {
+                if let Some(rest) = key.strip_prefix("split-") {
+                    return figure(rest).map(Self::Split);
+                }
+                key.strip_prefix("part-").and_then(figure).map(Self::Part)
+            }
+        }
+    }
+
+    fn key(self) -> String {
+        match self {
+            Self::Goods => "to-goods".into(),
+            Self::Recipe => "to-recipe".into(),
+            Self::Pot => "to-pot".into(),
+            Self::Split(grams) => format!("split-{grams}"),
+            Self::Part(part) => format!("part-{part}"),
+        }
+    }
+}
+
+/// The ways out of the first refusal.
+pub(super) fn rows(sheet: &BathSheet) -> Vec<Row> {
+    let Some(refusal) = sheet.refusals.first() else {
+        return Vec::new();
+    };
+    let way = |way: WayOut, label: String, detail: &str, icon| Row {
+        key: way.key(),
+        label,
+        detail: detail.to_owned(),
+        value: String::new(),
+        icon,
+        chosen: false,
+        enabled: true,
+    };
+    let other_pot = || way(WayOut::Pot, "another pot, burner or lid".into(), "", Icon::Pot);
+    let other_recipe = || way(WayOut::Recipe, "another recipe".into(), "", Icon::Book);
+    let other_weight = || way(WayOut::Goods, "another weight of goods".into(), "", Icon::Scale);
+    match refusal {
+        SheetRefusal::PotTooSmall {
+            baths, goods_each, ..
+        } => vec![
+            other_pot(),
+            way(
+                WayOut::Split(goods_each.grams()),
+                format!("{baths} baths of {}", words::goods_weight(*goods_each)),
+                "this sheet for the first of them; the others the same, one after the other",
+                Icon::Plus,
+            ),
+        ],
+        SheetRefusal::WhichPart { choices } => choices
+            .iter()
+            .map(|choice| {
+                let percent = choice.part * 100.0;
+                way(
+                    WayOut::Part(choice.part),
+                    format!("{percent:.0} % of the first dose"),
+                    choice.about,
+                    Icon::Scale,
+                )
+            })
+            .collect(),
+        SheetRefusal::NeverGetsThere { .. } | SheetRefusal::SteamsAway { .. } => {
+            vec![other_pot(), other_weight()]
+        }
+        SheetRefusal::NoGoods => vec![other_weight()],
+        SheetRefusal::FibreNotForRecipe { .. }
+        | SheetRefusal::OtherBath { .. }
+        | SheetRefusal::NotUsedAgain { .. }
+        | SheetRefusal::NotAPart { .. }
+        | SheetRefusal::ParentBath { .. }
+        | SheetRefusal::BoilsBelowHold { .. }
+        | SheetRefusal::WeightBasis { .. }
+        | SheetRefusal::ShelfSalt { .. }
+        | SheetRefusal::NoSaltOfLetter { .. }
+        | SheetRefusal::NoLiquidWater { .. }
+        | SheetRefusal::AlkaliOnHair { .. } => vec![other_recipe(), other_weight()],
+    }
+}

@@ -1,0 +1,208 @@
+//! Pages pressed without a window: what a press leads to.
+
+use std::sync::Arc;
+
+use chrono::FixedOffset;
+
+use potside::craft::fibre::Fibre;
+use potside::craft::quantity::Mass;
+use potside::craft::time::{Moment, Stretch};
+use potside::machine::Machine;
+use potside::recipe::book;
+use potside::recipe::model::Recipe;
+use potside::sheet::{Again, StovePlace};
+use potside::view::bench::Bench;
+use potside::view::pages::{Facts, GoodsPress, HomePress, Page, Pages, Press};
+use potside::view::screen::Screen;
+
+const NOW: Moment = Moment {
+    stretch: Stretch(0),
+    steady_ms: 60_000,
+    wall_ms: 1_800_000_000_000,
+};
+
+/// A glass with an empty stove.
+struct Glass {
+    pages: Pages,
+    machine: Machine,
+    recipes: Vec<Arc<Recipe>>,
+    bench: Bench,
+    again: Option<Again>,
+}
+
+impl Glass {
+    fn new() -> Self {
+        Self {
+            pages: Pages::new(NOW),
+            machine: Machine::default(),
+            recipes: book::all().iter().cloned().map(Arc::new).collect(),
+            bench: Bench::default(),
+            again: None,
+        }
+    }
+
+    fn with<T>(&mut self, act: impl FnOnce(&mut Pages, &Facts<'_>) -> T) -> T {
+        let facts = Facts {
+            machine: &self.machine,
+            now: NOW,
+            zone: FixedOffset::east_opt(0).unwrap(),
+            recipes: &self.recipes,
+            bench: &self.bench,
+            daybook: &[],
+            lessons: &[],
+            record: None,
+            again: self.again.as_ref(),
+            saving: false,
+        };
+        act(&mut self.pages, &facts)
+    }
+
+    fn press(&mut self, press: Press) {
+        self.with(|pages, facts| {
+            pages.press(&press, facts);
+        });
+    }
+
+    fn key_weight(&mut self, digits: &str) {
+        self.press(Press::Goods(GoodsPress::KeyWeight));
+        for digit in digits.chars() {
+            self.press(Press::Digit(digit));
+        }
+        self.press(Press::FirmKey);
+    }
+
+    fn screen(&mut self) -> Screen {
+        self.with(|pages, facts| pages.screen(facts))
+    }
+
+    fn sheet(&mut self) -> potside::view::screen::SheetScreen {
+        match self.screen() {
+            Screen::Sheet(sheet) => sheet,
+            other => panic!("{other:?}"),
+        }
+    }
+
+    fn begin(&mut self, weight: &str, recipe: &str) {
+        self.press(Press::Home(HomePress::Begin));
+        self.key_weight(weight);
+        self.press(Press::Goods(GoodsPress::GoOn));
+        self.press(Press::Choose(recipe.into()));
+        self.press(Press::Side("go-on".into()));
+    }
+}
+
+fn value_of(rows: &[potside::view::screen::Row], label: &str) -> String {
+    rows.iter()
+        .find(|row| row.label.contains(label))
+        .map(|row| row.value.clone())
+        .unwrap_or_default()
+}
+
+#[test]
+fn goods_in_the_grease_are_counted_without_it() {
+    let mut glass = Glass::new();
+    glass.press(Press::Home(HomePress::Begin));
+    glass.press(Press::Goods(GoodsPress::ChooseState));
+    glass.press(Press::Choose("in-the-grease".into()));
+    let Screen::Goods(goods) = glass.screen() else {
+        panic!("not back on the goods page")
+    };
+    assert_eq!(goods.state, "in the grease");
+    glass.key_weight("100");
+    glass.press(Press::Goods(GoodsPress::GoOn));
+    glass.press(Press::Choose("alum-tartar-studio".into()));
+    glass.press(Press::Side("go-on".into()));
+    // A fifth washes out (Mairet 1916): 15 % of 80 g.
+    assert_eq!(value_of(&glass.sheet().additions, "alum"), "12.0 g");
+}
+
+#[test]
+fn a_pot_too_small_offers_to_split_the_goods() {
+    let mut glass = Glass::new();
+    glass.begin("700", "alum-tartar-studio");
+    let sheet = glass.sheet();
+    assert!(!sheet.refusal.is_empty());
+    let split = sheet
+        .ways_out
+        .iter()
+        .find(|way| way.key.starts_with("split-"))
+        .unwrap()
+        .clone();
+    assert_eq!(split.label, "3 baths of 233.3 g");
+    glass.press(Press::Choose(split.key));
+    let sheet = glass.sheet();
+    assert_eq!(sheet.refusal, "");
+    assert_eq!(value_of(&sheet.additions, "alum"), "35.0 g");
+}
+
+#[test]
+fn every_way_out_leads_somewhere() {
+    for (weight, recipe) in [("700", "alum-tartar-studio"), ("9", "madder")] {
+        let mut glass = Glass::new();
+        glass.bench.stove.burner.power = potside::craft::quantity::Power::saturating_watts(80.0);
+        glass.begin(weight, recipe);
+        for way in glass.sheet().ways_out {
+            let mut glass = Glass::new();
+            glass.bench.stove.burner.power = potside::craft::quantity::Power::saturating_watts(80.0);
+            glass.begin(weight, recipe);
+            let before = glass.screen();
+            glass.press(Press::Choose(way.key.clone()));
+            assert_ne!(glass.screen(), before, "{}", way.key);
+        }
+    }
+}
+
+fn finished_mordant() -> Again {
+    let stove = StovePlace::default();
+    Again {
+        recipe: None,
+        fibre: Fibre::Wool,
+        goods: Mass::saturating_grams(100.0),
+        hanks: 1,
+        pot: stove.pot,
+        burner: stove.burner,
+        lid: stove.lid,
+        liquor_is_used_again: true,
+        used: potside::sheet::UsedBath {
+            record: "2031-05-04-0900-alum-p1".into(),
+            recipe_id: "alum-tartar-studio".into(),
+            dip: 1,
+            goods: Mass::saturating_grams(100.0),
+            left: potside::craft::quantity::Volume::saturating_litres(2.7),
+            part: None,
+        },
+    }
+}
+
+#[test]
+fn the_next_goods_in_a_used_liquor_ask_for_the_part_and_weigh_it() {
+    let mut glass = Glass::new();
+    glass.again = Some(finished_mordant());
+    glass.press(Press::Home(HomePress::Daybook));
+    glass.press(Press::Choose("2031-05-04-0900-alum-p1".into()));
+    glass.press(Press::Side("next-goods".into()));
+    glass.key_weight("100");
+    glass.press(Press::Goods(GoodsPress::GoOn));
+    glass.press(Press::Side("go-on".into()));
+    let labels: Vec<String> = glass.sheet().ways_out.into_iter().map(|way| way.label).collect();
+    assert_eq!(labels, ["50 % of the first dose", "25 % of the first dose"]);
+    glass.press(Press::Choose("part-0.25".into()));
+    let sheet = glass.sheet();
+    assert_eq!(sheet.refusal, "");
+    assert_eq!(value_of(&sheet.additions, "alum"), "3.75 g");
+    assert!(sheet.lines.iter().any(|line| line.label == "top up from the tap"));
+}
+
+#[test]
+fn the_same_bath_on_other_goods_keeps_recipe_and_pot() {
+    let mut glass = Glass::new();
+    glass.again = Some(finished_mordant());
+    glass.press(Press::Home(HomePress::Daybook));
+    glass.press(Press::Choose("2031-05-04-0900-alum-p1".into()));
+    glass.press(Press::Side("again".into()));
+    glass.key_weight("40");
+    glass.press(Press::Goods(GoodsPress::GoOn));
+    glass.press(Press::Side("go-on".into()));
+    assert_eq!(value_of(&glass.sheet().additions, "alum"), "6.00 g");
+    assert_eq!(glass.pages.page(), &Page::Sheet);
+}
