@@ -101,6 +101,7 @@ pub(super) fn of(recipe: &Recipe, goods: &Goods, wishes: &Wishes, notes: &mut No
     filled(&pot, bath, displaced, fraction, notes);
     judge_fill(
         &pot,
+        &wishes.other_pots,
         goods.dry,
         Volume::saturating_litres(bath.litres() + displaced.litres()),
         fraction,
@@ -199,12 +200,18 @@ fn judge_room(
     }
 }
 
-fn judge_fill(pot: &Pot, dry: Mass, whole: Volume, fraction: f64, notes: &mut Notes) {
+fn judge_fill(pot: &Pot, others: &[Pot], dry: Mass, whole: Volume, fraction: f64, notes: &mut Notes) {
     if fraction > TOO_FULL {
         let needs = Volume::saturating_litres(whole.litres() / THREE_QUARTERS);
         let room = THREE_QUARTERS * pot.capacity.litres();
         let baths = whole_up(whole.litres() / room);
+        let fits = |other: &&Pot| other.capacity >= needs;
+        let other = others
+            .iter()
+            .filter(fits)
+            .min_by(|one, other| one.capacity.litres().total_cmp(&other.capacity.litres()));
         notes.refuse(SheetRefusal::PotTooSmall {
+            other: other.copied(),
             bath: whole,
             fraction,
             needs,

@@ -6,6 +6,7 @@ use crate::craft::fibre::Fibre;
 use crate::craft::quantity::{Altitude, LiquorRatio, Mass, Pressure, Temperature, Volume};
 use crate::craft::salts::NoExchange;
 use crate::craft::substance::Substance;
+use crate::craft::vessel::Pot;
 use crate::recipe::model::{BathKind, Letter};
 
 /// One custom's part of the first dose.
@@ -15,6 +16,17 @@ pub struct PartChoice {
     pub part: f64,
     /// In words.
     pub about: &'static str,
+}
+
+fn larger(needs: Volume, other: Option<&Pot>) -> String {
+    match other {
+        Some(pot) => format!(
+            "the pot of {:.1} L and {:.0} cm that stands on the bench",
+            pot.capacity.litres(),
+            pot.diameter.centimetres()
+        ),
+        None => format!("a pot of {:.0} L or more", needs.litres().ceil()),
+    }
 }
 
 fn parts_of(choices: &[PartChoice]) -> String {
@@ -76,8 +88,8 @@ pub enum SheetRefusal {
     /// The bath doesn't fit into the pot.
     #[error(
         "{:.1} L of bath and goods fill {:.0} % of the pot; about three quarters is the most: \
-         take a pot of {:.0} L or more, or split the goods over {baths} baths of {:.1} g each",
-        .bath.litres(), .fraction * 100.0, .needs.litres().ceil(), .goods_each.grams()
+         take {}, or split the goods over {baths} baths of {:.1} g each",
+        .bath.litres(), .fraction * 100.0, larger(*.needs, .other.as_ref()), .goods_each.grams()
     )]
     PotTooSmall {
         /// Bath and goods.
@@ -86,6 +98,8 @@ pub enum SheetRefusal {
         fraction: f64,
         /// A pot that would do.
         needs: Volume,
+        /// The smallest pot on the bench that would do.
+        other: Option<Pot>,
         /// Into how many equal baths this pot would take it.
         baths: u32,
         /// The dry goods of each of them; additions follow their weight.

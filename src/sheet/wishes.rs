@@ -23,6 +23,8 @@ pub struct Wishes {
     pub weighed_as: WeighedAs,
     /// Salts of the shelf that go in for the recipe's, by the letter of the addition.
     pub shelf: BTreeMap<Letter, OnShelf>,
+    /// Other pots on the bench, for a bath that doesn't fit into this one.
+    pub other_pots: Vec<Pot>,
     /// The height of the place, where the stove gives its pressure: the one is held against the other.
     pub height: Option<Altitude>,
     /// The used bath that is worked again, where this one isn't made fresh.
@@ -40,6 +42,7 @@ impl Wishes {
             stove,
             weighed_as: WeighedAs::AirDry,
             shelf: BTreeMap::new(),
+            other_pots: Vec::new(),
             height: None,
             used: None,
             learned: Learned::NotYet { bath_count: 0 },

@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 use crate::craft::reading::{self, ReadingFault};
 use crate::craft::vessel::{Burner, Place, Pot};
 use crate::sheet::StovePlace;
-use crate::view::bench::Bench;
+use crate::view::bench::{Bench, OTHERS_MOST, Others};
 use crate::view::screen::Theme;
 
 /// A bench file is short.
@@ -37,6 +37,14 @@ pub enum BenchFault {
     /// The volume is out of its range.
     #[error("volume: {0} is not between 0 and 100")]
     VolumeOutOfRange(u8),
+    /// More pots or burners than stand on a stove.
+    #[error("{key}: {count} are named; {OTHERS_MOST} stand beside the first at most")]
+    TooMany {
+        /// The key.
+        key: &'static str,
+        /// How many.
+        count: usize,
+    },
     /// Written by a later program.
     #[error("format {0} is of a later program; this one reads format 1")]
     LaterFormat(u32),
@@ -48,6 +56,10 @@ struct Raw {
     format: u32,
     pot: String,
     burner: String,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    other_pots: Vec<String>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    other_burners: Vec<String>,
     lid: String,
     #[serde(skip_serializing_if = "Option::is_none")]
     altitude: Option<String>,
@@ -72,6 +84,7 @@ pub fn read(text: &str) -> Result<Bench, BenchFault> {
     if raw.volume > 100 {
         return Err(BenchFault::VolumeOutOfRange(raw.volume));
     }
+    let others = others(&raw)?;
     let place = match (&raw.station, &raw.altitude) {
         (Some(station), _) => {
             Place::Station(reading::pressure(station).map_err(|fault| figure("station", fault))?)
@@ -91,6 +104,7 @@ pub fn read(text: &str) -> Result<Bench, BenchFault> {
             room: reading::temperature(&raw.room).map_err(|fault| figure("room", fault))?,
             scale_step: reading::mass(&raw.scale).map_err(|fault| figure("scale", fault))?,
         },
+        others,
         theme: match raw.theme {
             RawTheme::Daylight => Theme::Daylight,
             RawTheme::Kitchen => Theme::Kitchen,
@@ -99,6 +113,32 @@ pub fn read(text: &str) -> Result<Bench, BenchFault> {
         volume_percent: raw.volume,
         wet_hands: raw.wet_hands,
     })
+}
+
+/// The pots and burners beside the first.
+fn others(raw: &Raw) -> Result<Others, BenchFault> {
+    for (key, list) in [
+        ("other_pots", &raw.other_pots),
+        ("other_burners", &raw.other_burners),
+    ] {
+        if list.len() > OTHERS_MOST {
+            return Err(BenchFault::TooMany {
+                key,
+                count: list.len(),
+            });
+        }
+    }
+    let pots: Result<Vec<_>, _> = raw.other_pots.iter().map(|text| reading::pot(text)).collect();
+    let burners: Result<Vec<_>, _> = raw
+        .other_burners
+        .iter()
+        .map(|text| reading::burner(text))
+        .collect();
+    let figure = |key| move |fault| BenchFault::NotAFigure { key, fault };
+    Ok(Others::of(
+        pots.map_err(figure("other_pots"))?,
+        burners.map_err(figure("other_burners"))?,
+    ))
 }
 
 /// Writes a bench file, such that reading it gives the same bench.
@@ -113,6 +153,12 @@ pub fn write(bench: &Bench) -> String {
         format: 1,
         pot: pot_text(&stove.pot),
         burner: burner_text(&stove.burner),
+        other_pots: bench.others.pots().map(|pot| pot_text(&pot)).collect(),
+        other_burners: bench
+            .others
+            .burners()
+            .map(|burner| burner_text(&burner))
+            .collect(),
         lid: stove.lid.id().to_owned(),
         altitude,
         station,

@@ -11,7 +11,7 @@ use potside::machine::Machine;
 use potside::recipe::book;
 use potside::recipe::model::Recipe;
 use potside::sheet::{Again, StovePlace};
-use potside::view::bench::Bench;
+use potside::view::bench::{Bench, Others};
 use potside::view::pages::{Facts, GoodsPress, HomePress, Page, Pages, Press};
 use potside::view::screen::Screen;
 
@@ -205,4 +205,56 @@ fn the_same_bath_on_other_goods_keeps_recipe_and_pot() {
     glass.press(Press::Side("go-on".into()));
     assert_eq!(value_of(&glass.sheet().additions, "alum"), "6.00 g");
     assert_eq!(glass.pages.page(), &Page::Sheet);
+}
+
+#[test]
+fn a_larger_pot_of_the_bench_is_named_and_one_press_away() {
+    let mut glass = Glass::new();
+    let pot = |litres: f64, wide: f64| potside::craft::vessel::Pot {
+        capacity: potside::craft::quantity::Volume::saturating_litres(litres),
+        diameter: potside::craft::quantity::Length::saturating_centimetres(wide),
+        ..StovePlace::default().pot
+    };
+    glass.bench.others = Others::of([pot(40.0, 38.0), pot(20.0, 30.0), pot(8.0, 22.0)], []);
+    glass.begin("400", "alum-tartar-studio");
+    let sheet = glass.sheet();
+    assert!(
+        sheet.refusal.contains("the pot of 20.0 L and 30 cm"),
+        "{}",
+        sheet.refusal
+    );
+    assert_eq!(sheet.ways_out[0].key, "other-pot");
+    glass.press(Press::Choose("other-pot".into()));
+    let sheet = glass.sheet();
+    assert_eq!(sheet.refusal, "");
+    assert!(sheet.note.contains("20 L"), "{}", sheet.note);
+}
+
+#[test]
+fn a_pot_is_kept_beside_changed_and_picked_for_a_bath() {
+    let first = Bench::default();
+    let mut both = first.keeping_pot();
+    both.stove.pot.capacity = potside::craft::quantity::Volume::saturating_litres(20.0);
+    assert_eq!(both.others.pots().collect::<Vec<_>>(), [first.stove.pot]);
+    let back = both.with_pot(first.stove.pot);
+    assert_eq!(back.stove.pot, first.stove.pot);
+    assert_eq!(back.others.pots().collect::<Vec<_>>(), [both.stove.pot]);
+    // Kept twice is kept once, and there is an end to the bench.
+    assert_eq!(first.keeping_pot().keeping_pot().others.pots().count(), 1);
+    let many = (1..=9).map(|litres| potside::craft::vessel::Pot {
+        capacity: potside::craft::quantity::Volume::saturating_litres(f64::from(litres)),
+        ..first.stove.pot
+    });
+    assert_eq!(Others::of(many, []).pots().count(), 5);
+
+    let mut glass = Glass::new();
+    glass.bench = both;
+    glass.press(Press::Home(HomePress::Begin));
+    glass.key_weight("100");
+    glass.press(Press::Goods(GoodsPress::GoOn));
+    glass.press(Press::Choose("alum-tartar-studio".into()));
+    glass.press(Press::Choose("vessels".into()));
+    glass.press(Press::Choose("pot-1".into()));
+    glass.press(Press::Side("go-on".into()));
+    assert!(glass.sheet().note.contains("12 L"), "{}", glass.sheet().note);
 }

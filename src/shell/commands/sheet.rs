@@ -65,7 +65,8 @@ pub(in crate::shell) fn computed(args: &SheetArgs, data: &Data) -> Result<BathSh
         dry: args.goods,
         hanks: args.hanks,
     };
-    let bench = data.bench()?.stove;
+    let kept = data.bench()?;
+    let bench = kept.stove;
     let daybook = daybook::book::open(&data.daybook())?;
     let before = match &args.after_bath {
         Some(id) => Some(before(&daybook, id)?),
@@ -77,6 +78,7 @@ pub(in crate::shell) fn computed(args: &SheetArgs, data: &Data) -> Result<BathSh
     let mut wishes = Wishes::new(goods, stove);
     wishes.weighed_as = args.basis.of(fibre)?;
     wishes.shelf = one_each(&args.shelf)?;
+    wishes.other_pots = kept.others.pots().chain([bench.pot]).collect();
     wishes.height = height_of(bench.place, stove.place);
     wishes.learned = learn_from(&lessons(&daybook), &stove.pot, &stove.burner);
     wishes.used = before.map(|before| UsedBath {

@@ -10,6 +10,7 @@ use crate::machine::PotNo;
 use crate::recipe::model::Recipe;
 use crate::sheet::plan::Goods;
 use crate::sheet::{Again, BathSheet, StovePlace, UsedBath, Wishes, compute};
+use crate::view::bench::Bench;
 
 /// How far the reading of the cautions has come.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -79,7 +80,7 @@ impl Draft {
     }
 
     /// Computes the sheet, if nothing is missing, with what earlier baths taught about the pot.
-    pub fn compute(&mut self, lessons: &[Lesson]) {
+    pub fn compute(&mut self, bench: &Bench, lessons: &[Lesson]) {
         self.cautions = Reading::Unread;
         self.sheet = self.recipe.as_ref().zip(self.weight).map(|(recipe, dry)| {
             let goods = Goods {
@@ -88,6 +89,7 @@ impl Draft {
                 hanks: self.hanks,
             };
             let mut wishes = Wishes::new(goods, self.stove);
+            wishes.other_pots = bench.others.pots().chain([bench.stove.pot]).collect();
             wishes.weighed_as = self.weighed_as;
             wishes.used.clone_from(&self.used);
             wishes.learned = learn_from(lessons, &self.stove.pot, &self.stove.burner);

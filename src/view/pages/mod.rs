@@ -12,6 +12,7 @@ mod settings;
 mod sheet_page;
 mod show;
 mod state_page;
+mod vessels_page;
 mod ways_out;
 
 pub use draft::Draft;

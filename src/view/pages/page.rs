@@ -26,6 +26,7 @@ pub enum Page {
     State,
     Recipes,
     Pot,
+    Vessels,
     Option(Setting),
     Number(Number),
     Sheet,

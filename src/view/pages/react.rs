@@ -12,7 +12,8 @@ use super::press::{GoodsPress, HomePress, Press, Wish};
 use super::question::Question;
 use super::settings::Setting;
 use super::state_page;
-use super::ways_out::WayOut;
+use super::vessels_page;
+use super::ways_out::{self, WayOut};
 
 /// The pots there are.
 const POTS: u8 = 6;
@@ -136,6 +137,7 @@ impl Pages {
             | Page::State
             | Page::Recipes
             | Page::Pot
+            | Page::Vessels
             | Page::Option(_)
             | Page::Sheet
             | Page::Working(_)
@@ -183,6 +185,7 @@ impl Pages {
             | Page::State
             | Page::Recipes
             | Page::Pot
+            | Page::Vessels
             | Page::Option(_)
             | Page::Working(_)
             | Page::Daybook
@@ -328,7 +331,7 @@ impl Pages {
             }
             (Page::Pot, "go-on") => {
                 if let Some(draft) = self.draft.as_mut() {
-                    draft.compute(facts.lessons);
+                    draft.compute(facts.bench, facts.lessons);
                     self.open(Page::Sheet);
                 }
                 Vec::new()
@@ -336,6 +339,15 @@ impl Pages {
             (Page::Record, "again" | "next-goods") => {
                 self.again(key == "next-goods", facts);
                 Vec::new()
+            }
+            (Page::Vessels, _) => {
+                let bench = match key {
+                    "one-more-pot" => facts.bench.keeping_pot(),
+                    "one-more-burner" => facts.bench.keeping_burner(),
+                    "these-alone" => facts.bench.with_these_alone(),
+                    _ => return Vec::new(),
+                };
+                vec![Wish::KeepBench(bench)]
             }
             (Page::Bench, "sound-check") => vec![Wish::SoundCheck],
             (_, _) => Vec::new(),
@@ -365,6 +377,22 @@ impl Pages {
         self.open(Page::Goods);
     }
 
+    /// A pot or a burner of the bench: for this bath, or for the stove.
+    fn choose_vessel(&mut self, key: &str, facts: &Facts<'_>) -> Vec<Wish> {
+        let bench = self.bench_shown(facts);
+        let Some(chosen) = vessels_page::chosen(key, &bench) else {
+            return Vec::new();
+        };
+        match self.draft.as_mut() {
+            Some(draft) => {
+                draft.stove = chosen.stove;
+                self.go_back();
+                Vec::new()
+            }
+            None => vec![Wish::KeepBench(chosen)],
+        }
+    }
+
     fn choose_state(&mut self, key: &str) {
         if let Some(draft) = self.draft.as_mut() {
             let states = state_page::states(draft.fibre);
@@ -386,15 +414,21 @@ impl Pages {
                 self.page = Page::Recipes;
             }
             WayOut::Pot => self.page = Page::Pot,
+            WayOut::OtherPot => {
+                if let Some(pot) = draft.sheet.as_ref().and_then(|sheet| ways_out::other_pot(sheet)) {
+                    draft.stove.pot = pot;
+                    draft.compute(facts.bench, facts.lessons);
+                }
+            }
             WayOut::Split(grams) => {
                 draft.weight = Some(Mass::saturating_grams(grams));
-                draft.compute(facts.lessons);
+                draft.compute(facts.bench, facts.lessons);
             }
             WayOut::Part(part) => {
                 if let Some(used) = draft.used.as_mut() {
                     used.part = Some(part);
                 }
-                draft.compute(facts.lessons);
+                draft.compute(facts.bench, facts.lessons);
             }
         }
     }
@@ -408,6 +442,11 @@ impl Pages {
                     draft.recipe = Some(recipe);
                     self.open(Page::Pot);
                 }
+                Vec::new()
+            }
+            Page::Vessels => self.choose_vessel(key, facts),
+            Page::Pot | Page::Bench if key == vessels_page::KEY => {
+                self.open(Page::Vessels);
                 Vec::new()
             }
             Page::Pot | Page::Bench => {

@@ -8,6 +8,8 @@ use crate::view::bench::Bench;
 use crate::view::screen::{ChooseScreen, Icon, Row, SideAct, Theme};
 use crate::view::words;
 
+use super::vessels_page;
+
 /// A figure that can be set.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Setting {
@@ -327,7 +329,10 @@ pub(super) fn bench_screen(bench: &Bench) -> ChooseScreen {
         columns: 2,
         tiles: true,
         empty: String::new(),
-        rows: rows(&OF_BENCH, bench),
+        rows: rows(&OF_BENCH, bench)
+            .into_iter()
+            .chain([vessels_page::row(bench)])
+            .collect(),
         foot: vec![foot("sound-check", "sound check", Icon::Heard, false)],
     }
 }
@@ -341,7 +346,9 @@ pub(super) fn pot_screen(stove: StovePlace, bench: &Bench, note: String) -> Choo
         columns: 2,
         tiles: true,
         empty: String::new(),
-        rows: rows(&OF_POT, &of_bath),
+        rows: std::iter::once(vessels_page::row(&of_bath))
+            .chain(rows(&OF_POT, &of_bath))
+            .collect(),
         foot: vec![foot("go-on", "bath sheet", Icon::Book, true)],
     }
 }

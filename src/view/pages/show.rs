@@ -10,7 +10,7 @@ use super::draft::Draft;
 use super::number_page::Purpose;
 use super::page::{DaybookRow, FAR_AFTER, Facts, Page, Pages};
 use super::question::Question;
-use super::{goods_page, recipe_page, settings, sheet_page, state_page};
+use super::{goods_page, recipe_page, settings, sheet_page, state_page, vessels_page};
 
 impl Pages {
     /// What stands on the glass.
@@ -28,6 +28,11 @@ impl Pages {
             Page::Pot => self.of_draft(facts, |draft| {
                 Screen::Choose(settings::pot_screen(draft.stove, facts.bench, note(draft)))
             }),
+            Page::Vessels => {
+                let note = self.draft.as_ref().map_or_else(String::new, note);
+                let picks_only = self.draft.is_some();
+                Screen::Choose(vessels_page::screen(&self.bench_shown(facts), note, picks_only))
+            }
             Page::Option(setting) => {
                 let bench = self.bench_shown(facts);
                 Screen::Choose(settings::option_screen(*setting, &bench))

@@ -1,5 +1,6 @@
 //! What a refused sheet offers instead, each one press away.
 
+use crate::craft::vessel::Pot;
 use crate::sheet::{BathSheet, SheetRefusal};
 use crate::view::screen::{Icon, Row};
 use crate::view::words;
@@ -13,6 +14,8 @@ pub(super) enum WayOut {
     Recipe,
     /// Take another pot, burner or lid.
     Pot,
+    /// Take the pot of the bench that fits.
+    OtherPot,
     /// Split the goods into baths of this many grams.
     Split(f64),
     /// Add this part of the first dose to the used bath.
@@ -26,6 +29,7 @@ impl WayOut {
         match key {
             "to-goods" => Some(Self::Goods),
             "to-recipe" => Some(Self::Recipe),
+            "other-pot" => Some(Self::OtherPot),
             "to-pot" => Some(Self::Pot),
             _ => {
                 if let Some(rest) = key.strip_prefix("split-") {
@@ -41,10 +45,19 @@ impl WayOut {
             Self::Goods => "to-goods".into(),
             Self::Recipe => "to-recipe".into(),
             Self::Pot => "to-pot".into(),
+            Self::OtherPot => "other-pot".into(),
             Self::Split(grams) => format!("split-{grams}"),
             Self::Part(part) => format!("part-{part}"),
         }
     }
+}
+
+/// The pot of the bench that the first refusal names.
+pub(super) fn other_pot(sheet: &BathSheet) -> Option<Pot> {
+    let Some(SheetRefusal::PotTooSmall { other, .. }) = sheet.refusals.first() else {
+        return None;
+    };
+    *other
 }
 
 /// The ways out of the first refusal.
@@ -66,9 +79,15 @@ pub(super) fn rows(sheet: &BathSheet) -> Vec<Row> {
     let other_weight = || way(WayOut::Goods, "another weight of goods".into(), "", Icon::Scale);
     match refusal {
         SheetRefusal::PotTooSmall {
-            baths, goods_each, ..
+            baths,
+            goods_each,
+            other,
+            ..
         } => vec![
-            other_pot(),
+            other.map_or_else(other_pot, |pot| {
+                let label = format!("the pot of {}", words::litres(pot.capacity));
+                way(WayOut::OtherPot, label, "it stands on the bench", Icon::Pot)
+            }),
             way(
                 WayOut::Split(goods_each.grams()),
                 format!("{baths} baths of {}", words::goods_weight(*goods_each)),
