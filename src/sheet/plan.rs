@@ -2,6 +2,7 @@
 
 use crate::craft::fibre::Fibre;
 use crate::craft::heat::{GoodsLoad, Kettle, PotKnowledge};
+use crate::craft::lot::LotId;
 use crate::craft::quantity::{Band, Length, LiquorRatio, Mass, Power, Temperature, Volume};
 use crate::craft::time::Span;
 use crate::craft::vessel::{Burner, Lid, Pot};
@@ -19,6 +20,8 @@ pub struct Goods {
     pub dry: Mass,
     /// How many hanks or pieces.
     pub hanks: u32,
+    /// The lot of the shelf they are, if they have a tag.
+    pub lot: Option<LotId>,
 }
 
 /// An addition with its amount worked out.

@@ -55,6 +55,8 @@ mod sheet_page;
 mod sheet_space;
 mod sheet_trade;
 mod sheet_used;
+mod shelf_file;
+mod shelf_lots;
 mod support;
 mod tidy;
 mod view_curve;

@@ -64,6 +64,7 @@ pub(in crate::shell) fn computed(args: &SheetArgs, data: &Data) -> Result<BathSh
         fibre,
         dry: args.goods,
         hanks: args.hanks,
+        lot: None,
     };
     let kept = data.bench()?;
     let bench = kept.stove;

@@ -87,6 +87,7 @@ impl Draft {
                 fibre: self.fibre,
                 dry,
                 hanks: self.hanks,
+                lot: None,
             };
             let mut wishes = Wishes::new(goods, self.stove);
             wishes.other_pots = bench.others.pots().chain([bench.stove.pot]).collect();
