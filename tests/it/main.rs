@@ -57,6 +57,7 @@ mod sheet_trade;
 mod sheet_used;
 mod shelf_file;
 mod shelf_lots;
+mod shelf_worklists;
 mod support;
 mod tidy;
 mod view_curve;
