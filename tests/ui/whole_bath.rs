@@ -53,7 +53,7 @@ impl Kitchen {
             sound: Box::new(|_, _| {}),
             sound_check: Box::new(|| {}),
             keep_bench: Box::new(|_| Ok(())),
-            daybook: Box::new(Vec::new),
+            daybook: Box::new(|| (Vec::new(), Vec::new())),
             record: Box::new(|_| None),
         };
         let window = AppWindow::new().expect("a headless window");

@@ -111,7 +111,12 @@ pub fn lay_out(
 const fn is_told(refusal: &SheetRefusal) -> bool {
     match refusal {
         SheetRefusal::FibreNotForRecipe { .. } | SheetRefusal::AlkaliOnHair { .. } => true,
-        SheetRefusal::NoGoods
+        SheetRefusal::OtherBath { .. }
+        | SheetRefusal::NotUsedAgain { .. }
+        | SheetRefusal::NotAPart { .. }
+        | SheetRefusal::WhichPart { .. }
+        | SheetRefusal::ParentBath { .. }
+        | SheetRefusal::NoGoods
         | SheetRefusal::PotTooSmall { .. }
         | SheetRefusal::BoilsBelowHold { .. }
         | SheetRefusal::NeverGetsThere { .. }
