@@ -120,6 +120,18 @@ impl CallKind {
     }
 }
 
+/// What a call stands beside: it decides how urgent it grows.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Beside {
+    /// The burner is on.
+    pub burner_on: bool,
+    /// Turns missed in a row in this hold.
+    pub turns_missed: u32,
+}
+
+/// So many turns missed in a row, and the next one is due like any act.
+const MISSED_BEFORE_DUE: u32 = 3;
+
 /// A call that has begun and isn't answered.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Standing {
@@ -132,25 +144,34 @@ pub struct Standing {
 }
 
 impl Standing {
-    /// How urgent it is now. An unanswered call beside a burner that is on grows urgent.
+    /// How urgent it is now. An unanswered call beside a burner that is on grows urgent; turns that were missed three
+    /// times in a row are due.
     #[must_use]
-    pub fn urgency(&self, burner_on: bool, now: Moment) -> Urgency {
-        if burner_on && self.kind.escalates() && now.since(self.since) >= GRACE {
+    pub fn urgency(&self, beside: Beside, now: Moment) -> Urgency {
+        if beside.burner_on && self.kind.escalates() && now.since(self.since) >= GRACE {
             Urgency::Urgent
         } else {
-            self.kind.urgency()
+            self.calm_urgency(beside)
+        }
+    }
+
+    const fn calm_urgency(&self, beside: Beside) -> Urgency {
+        match self.kind {
+            CallKind::Turn(_) if beside.turns_missed >= MISSED_BEFORE_DUE => Urgency::Due,
+            kind => kind.urgency(),
         }
     }
 
     /// The first moment after `after` at which it sounds again, or `None` if it is only on the screen from then on.
     #[must_use]
-    pub fn next_ring(&self, burner_on: bool, after: Moment) -> Option<Moment> {
+    pub fn next_ring(&self, beside: Beside, after: Moment) -> Option<Moment> {
+        let burner_on = beside.burner_on;
         let quiet_gone = match self.quiet_until {
             Some(until) if until.since(after) > Span::NONE => until,
             Some(_) | None => after,
         };
         let elapsed = quiet_gone.since(self.since);
-        let calm = next_offset(self.kind.urgency(), self.kind, elapsed);
+        let calm = next_offset(self.calm_urgency(beside), self.kind, elapsed);
         let grown = match (burner_on && self.kind.escalates(), elapsed < GRACE) {
             (true, true) => Some(GRACE),
             (true, false) => {

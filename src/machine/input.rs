@@ -24,6 +24,8 @@ pub enum Input {
     },
     /// Something asked of one pot.
     Pot(PotNo, Ask),
+    /// The goods of every pot whose turn is called were turned.
+    TurnRound,
     /// Time has passed: raise what is due.
     Tick,
     /// A minute has passed: note that the program is still here.

@@ -13,8 +13,10 @@ pub mod pot;
 pub mod promise;
 pub mod refusal;
 pub mod rehearsal;
+pub mod rounds;
 mod rules;
 pub mod session;
+pub mod voice;
 
 pub use event::{Done, Event, What};
 pub use input::{Ask, Input, ReturnAnswer, SkipReason};

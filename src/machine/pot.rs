@@ -6,7 +6,7 @@ use crate::craft::quantity::Temperature;
 use crate::craft::time::{Moment, Span};
 use crate::sheet::plan::{Plan, Step, StepAct, StepIndex};
 
-use super::call::{CallKind, Standing};
+use super::call::{Beside, CallKind, Standing};
 use super::clock::Served;
 use super::event::{Done, Event, What};
 use super::input::ReturnAnswer;
@@ -290,6 +290,15 @@ impl PotRun {
         }
     }
 
+    /// What the calls of this pot stand beside.
+    #[must_use]
+    pub fn beside(&self) -> Beside {
+        Beside {
+            burner_on: self.stand.burner_on,
+            turns_missed: self.stand.hold.map_or(0, |hold| hold.missed_in_a_row),
+        }
+    }
+
     fn settle_turn(&mut self, number: u32, missed: bool) {
         let Some(hold) = self.stand.hold.as_mut() else {
             return;
@@ -351,9 +360,9 @@ impl PotRun {
     fn quieten(&mut self, at: Moment) {
         const QUIET: Span = Span::from_minutes(5);
         const QUIET_URGENT: Span = Span::from_minutes(2);
-        let burner_on = self.stand.burner_on;
+        let beside = self.beside();
         for call in &mut self.stand.calls {
-            let span = match call.urgency(burner_on, at) {
+            let span = match call.urgency(beside, at) {
                 super::call::Urgency::Urgent => QUIET_URGENT,
                 super::call::Urgency::Turn | super::call::Urgency::Due => QUIET,
             };

@@ -72,6 +72,9 @@ pub enum Refusal {
     /// There is nothing to undo.
     #[error("there is nothing to take back in this pot")]
     NothingToTakeBack,
+    /// No pot calls for a turn.
+    #[error("no pot calls for a turn just now")]
+    NoTurnCalled,
     /// The return card waits for an answer.
     #[error("the program was away; answer the card of pot {} first", .pot.0)]
     ReturnUnanswered {
@@ -105,6 +108,7 @@ impl Refusal {
             | Self::HoldRunning { .. }
             | Self::NoHold
             | Self::NothingToTakeBack
+            | Self::NoTurnCalled
             | Self::ReturnUnanswered { .. }
             | Self::NothingToAnswer
             | Self::AboveBoil { .. } => false,

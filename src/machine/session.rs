@@ -7,9 +7,10 @@ use crate::craft::time::{Moment, Span};
 use super::call::{CallKind, Urgency};
 use super::chime::Chime;
 use super::event::{Event, What};
-use super::input::Input;
+use super::input::{Ask, Input};
 use super::pot::{PotNo, PotRun};
 use super::refusal::Refusal;
+use super::rounds;
 use super::rules;
 
 /// All pots of one stove.
@@ -80,7 +81,11 @@ impl Machine {
                     })
                     .collect())
             }
-            Input::Tick => Ok(self.each_going(now, |run| rules::due::judge(run, now))),
+            Input::Tick => {
+                let due = self.each_going(now, |run| rules::due::judge(run, now));
+                Ok(rounds::gathered(due, self.pots(), now))
+            }
+            Input::TurnRound => self.turn_round(now),
             Input::Beat => Ok(self.each_going(now, |_| vec![What::Beat])),
             Input::Returned { at_least, at_most } => Ok(self.each_going(now, |_| {
                 vec![What::Returned {
@@ -135,7 +140,7 @@ impl Machine {
         let mut calls: Vec<(Urgency, PotNo, Chime)> = Vec::new();
         for run in self.pots.values() {
             for call in &run.stand.calls {
-                let urgency = call.urgency(run.stand.burner_on, now);
+                let urgency = call.urgency(run.beside(), now);
                 calls.push((urgency, run.pot, call.kind.chime(urgency)));
             }
         }
@@ -152,9 +157,9 @@ impl Machine {
         let mut rings: Vec<(Urgency, PotNo, Chime)> = Vec::new();
         for run in self.pots.values() {
             for call in &run.stand.calls {
-                let due = call.next_ring(run.stand.burner_on, after);
+                let due = call.next_ring(run.beside(), after);
                 if due.is_some_and(|due| now.stretch == due.stretch && due.steady_ms <= now.steady_ms) {
-                    let urgency = call.urgency(run.stand.burner_on, now);
+                    let urgency = call.urgency(run.beside(), now);
                     rings.push((urgency, run.pot, call.kind.chime(urgency)));
                 }
             }
@@ -173,7 +178,7 @@ impl Machine {
         for run in self.pots.values() {
             let begins = rules::due::coming(run).into_iter();
             let again = run.stand.calls.iter().filter_map(|call| {
-                let at = call.next_ring(run.stand.burner_on, now)?;
+                let at = call.next_ring(run.beside(), now)?;
                 Some((at, Why::RingsAgain(run.pot, call.kind)))
             });
             for (at, why) in begins.chain(again) {
@@ -192,6 +197,29 @@ impl Machine {
     #[must_use]
     pub fn wants_beats(&self) -> bool {
         self.pots.values().any(|run| run.stand.ended.is_none())
+    }
+
+    /// Every pot whose turn is called was turned. None called is a refusal.
+    fn turn_round(&self, now: Moment) -> Result<Vec<Event>, Refusal> {
+        let mut facts = Vec::new();
+        let counts_on = |run: &&PotRun| run.hold_over().is_some_and(|over| over.since(now) > Span::NONE);
+        let called = self.pots.values().filter(|run| rounds::calls_turn(run));
+        for run in called.filter(counts_on) {
+            let turned = Ask::Confirm {
+                step: run.stand.step,
+                sure: false,
+            };
+            let what = rules::hands::judge(run, &turned, now)?;
+            facts.extend(what.into_iter().map(|what| Event {
+                at: now,
+                pot: run.pot,
+                what,
+            }));
+        }
+        if facts.is_empty() {
+            return Err(Refusal::NoTurnCalled);
+        }
+        Ok(facts)
     }
 
     fn going(&self, pot: PotNo) -> Result<&PotRun, Refusal> {
@@ -217,7 +245,7 @@ impl Machine {
     fn urgency_of(&self, pot: PotNo, call: CallKind, now: Moment) -> Urgency {
         let standing = self.pots.get(&pot).and_then(|run| {
             let found = run.stand.calls.iter().find(|standing| standing.kind == call)?;
-            Some(found.urgency(run.stand.burner_on, now))
+            Some(found.urgency(run.beside(), now))
         });
         standing.unwrap_or(call.urgency())
     }

@@ -16,7 +16,10 @@ pub fn screen(machine: &Machine, pot: PotNo, now: Moment, zone: FixedOffset) -> 
     let run = machine.pot(pot)?;
     let waiting = waiting::of(run, now);
     let (picture, _) = pot_picture::of_run(run);
-    let words = run::act_words(run, waiting, now, zone);
+    let mut words = run::act_words(run, waiting, now, zone);
+    if let Some(pots) = run::round(machine, run, waiting) {
+        words.amount = run::numbers(&pots);
+    }
     let (time, time_label) = time(&words, waiting);
     Some(FarScreen {
         pot: picture,

@@ -5,7 +5,7 @@ use chrono::FixedOffset;
 use crate::craft::time::{Moment, Span};
 use crate::machine::call::CallKind;
 use crate::machine::pot::Ended;
-use crate::machine::{Machine, PotNo, PotRun, outlook};
+use crate::machine::{Machine, PotNo, PotRun, outlook, rounds};
 use crate::sheet::plan::{Plan, Step, StepAct, StepKind};
 
 use super::act::{self, Prompt};
@@ -31,20 +31,63 @@ pub fn screen(
     let (picture, pot_words) = pot_picture::of_run(run);
     let (curve, lists) = curve::of_run(run, now, zone);
     let slab = slab(run, waiting, now);
+    let round = round(machine, run, waiting);
+    let act = act_words(run, waiting, now, zone);
+    let (act, slab, other) = match &round {
+        Some(pots) => in_a_round(pots, act, slab),
+        None => (act, slab, Slab::default()),
+    };
     Some(RunScreen {
         title: next::title(&run.plan),
         step: step_words(run),
         clock: words::clock(now, zone),
         pot: picture,
         pot_words,
-        act: act_words(run, waiting, now, zone),
+        act,
         slab: if saving { busy(slab) } else { slab },
-        other: Slab::default(),
+        other,
         curve,
         lists,
         rail: next::rail(machine, pot, now, zone),
         sides: sides(run, waiting, now),
     })
+}
+
+/// The pots of a turn round, when this pot's turn is called and another's as well.
+pub(super) fn round(machine: &Machine, run: &PotRun, waiting: Waiting) -> Option<Vec<PotNo>> {
+    if !matches!(waiting, Waiting::Call(CallKind::Turn(_))) {
+        return None;
+    }
+    let pots = rounds::round(machine.pots());
+    (pots.len() > 1 && pots.contains(&run.pot)).then_some(pots)
+}
+
+/// `TURN 1, 3, 4`: one tap for all of them; the pot's own slab stands beside it.
+fn in_a_round(pots: &[PotNo], act: ActWords, own: Slab) -> (ActWords, Slab, Slab) {
+    let numbers = numbers(pots);
+    let all = Slab {
+        key: "turn-round".into(),
+        label: "All turned".into(),
+        detail: format!("pots {numbers}"),
+        ..own.clone()
+    };
+    let act = ActWords {
+        amount: numbers.clone(),
+        object: format!("the goods of pots {numbers}"),
+        ..act
+    };
+    let only = Slab {
+        label: "Only this pot".into(),
+        quiet: true,
+        ..own
+    };
+    (act, all, only)
+}
+
+/// `1, 3, 4`.
+pub(super) fn numbers(pots: &[PotNo]) -> String {
+    let numbers: Vec<String> = pots.iter().map(|pot| pot.0.to_string()).collect();
+    numbers.join(", ")
 }
 
 fn step_words(run: &PotRun) -> String {

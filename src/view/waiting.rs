@@ -107,7 +107,7 @@ pub(super) fn expected(run: &PotRun, now: Moment) -> Band<Moment> {
 pub(super) fn foremost(run: &PotRun, now: Moment) -> Option<&Standing> {
     run.stand.calls.iter().max_by_key(|call| {
         let says_more = call.kind != CallKind::HeatUnattended;
-        (says_more, call.urgency(run.stand.burner_on, now), rank(call.kind))
+        (says_more, call.urgency(run.beside(), now), rank(call.kind))
     })
 }
 
@@ -140,9 +140,8 @@ fn is_loud(call: &Standing, now: Moment) -> bool {
 pub(super) fn pressing(run: &PotRun, now: Moment) -> Option<Pressing> {
     let waiting = of(run, now);
     let calls = run.stand.calls.iter();
-    if let Some(call) = calls.max_by_key(|call| (is_loud(call, now), call.urgency(run.stand.burner_on, now)))
-    {
-        let urgency = call.urgency(run.stand.burner_on, now);
+    if let Some(call) = calls.max_by_key(|call| (is_loud(call, now), call.urgency(run.beside(), now))) {
+        let urgency = call.urgency(run.beside(), now);
         return Some(Pressing::Call(is_loud(call, now), urgency, now.since(call.since)));
     }
     let left = match waiting {

@@ -7,12 +7,10 @@ use crate::machine::event::{Done, What};
 use crate::machine::input::{Ask, ReturnAnswer};
 use crate::machine::pot::{HoldState, PotRun};
 use crate::machine::refusal::Refusal;
+use crate::machine::rounds::TURN_EARLY;
 use crate::sheet::plan::{StepAct, StepIndex};
 
 use super::due;
-
-/// A turn this long before its reminder answers it.
-const TURN_EARLY: Span = Span::from_minutes(4);
 
 type Judged = Result<Vec<What>, Refusal>;
 

@@ -212,6 +212,7 @@ impl Pages {
                 self.go_home();
                 Vec::new()
             }
+            "turn-round" => vec![Wish::Tell(Input::TurnRound)],
             "answer-carry-on" => tell(Ask::AnswerReturn(ReturnAnswer::CarryOn)),
             "answer-count-it" => tell(Ask::AnswerReturn(ReturnAnswer::CountIt)),
             "answer-hold-again" => tell(Ask::AnswerReturn(ReturnAnswer::HoldAgain)),

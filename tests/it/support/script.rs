@@ -99,6 +99,10 @@ impl Stage {
             });
             return;
         }
+        if let ["round"] = verb {
+            self.take(&Input::TurnRound);
+            return;
+        }
         if let ["begin", rest @ ..] = verb {
             let cautions_read = rest.is_empty();
             self.take(&Input::Begin {
