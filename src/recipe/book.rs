@@ -14,36 +14,85 @@ pub struct Page {
     pub text: &'static str,
 }
 
-/// Every built-in recipe as text, in the order shown: scour, mordant, dye.
-pub const PAGES: [Page; 7] = [
-    Page {
-        id: "scour-wool",
-        text: include_str!("book/scour-wool.toml"),
-    },
-    Page {
-        id: "alum-tartar-studio",
-        text: include_str!("book/alum-tartar-studio.toml"),
-    },
-    Page {
-        id: "alum-tartar-book",
-        text: include_str!("book/alum-tartar-book.toml"),
-    },
-    Page {
-        id: "alum-only",
-        text: include_str!("book/alum-only.toml"),
-    },
-    Page {
-        id: "madder",
-        text: include_str!("book/madder.toml"),
-    },
-    Page {
-        id: "onion-skin",
-        text: include_str!("book/onion-skin.toml"),
-    },
-    Page {
-        id: "onion-skin-plain",
-        text: include_str!("book/onion-skin-plain.toml"),
-    },
+/// A page by its id, which names its file.
+macro_rules! page {
+    ($id:literal) => {
+        Page {
+            id: $id,
+            text: include_str!(concat!("book/", $id, ".toml")),
+        }
+    };
+}
+
+/// Every built-in recipe as text, in the order shown: scour, mordant, tannin, fixing, dye, vat, after-bath.
+pub const PAGES: [Page; 66] = [
+    page!("scour-wool"),
+    page!("alum-tartar-studio"),
+    page!("alum-tartar-book"),
+    page!("alum-only"),
+    page!("iron-tartar-1916"),
+    // Dyes: the dyestuffs by colour, the everyday way of each first.
+    page!("onion-skin"),
+    page!("onion-skin-plain"),
+    page!("onion-skin-cotton"),
+    page!("onion-extract"),
+    page!("madder"),
+    page!("madder-studio"),
+    page!("madder-1849"),
+    page!("madder-orange-red"),
+    page!("madder-red-1938"),
+    page!("madder-soft-water"),
+    page!("madder-cotton"),
+    page!("weld"),
+    page!("weld-equal-weight"),
+    page!("weld-chalk"),
+    page!("weld-silk"),
+    page!("weld-cotton"),
+    page!("cochineal-studio"),
+    page!("cochineal-crimson"),
+    page!("cochineal-crimson-1916"),
+    page!("cochineal-pink"),
+    page!("cochineal-silk"),
+    page!("lac-1848"),
+    page!("lac-wool"),
+    page!("lac-silk"),
+    page!("logwood-purple-1916"),
+    page!("logwood-madder-1916"),
+    page!("logwood-madder-1938"),
+    page!("logwood-extract"),
+    page!("logwood-grey-cotton"),
+    page!("fustic"),
+    page!("fustic-silk"),
+    page!("fustic-madder-buff"),
+    page!("quercitron"),
+    page!("quercitron-silk"),
+    page!("flavin"),
+    page!("osage-orange"),
+    page!("osage-extract"),
+    page!("marigold"),
+    page!("marigold-fresh"),
+    page!("marigold-cotton"),
+    page!("goldenrod"),
+    page!("goldenrod-strong"),
+    page!("chamomile"),
+    page!("heather"),
+    page!("heather-overnight"),
+    page!("pomegranate"),
+    page!("pomegranate-powder"),
+    page!("pomegranate-extract"),
+    page!("pomegranate-cotton"),
+    page!("walnut-hull"),
+    page!("walnut-fresh"),
+    page!("cutch"),
+    page!("cutch-cotton"),
+    page!("cutch-iron-grey"),
+    page!("alder-bark"),
+    page!("alder-bark-black"),
+    page!("gall-grey-wool"),
+    page!("gall-grey-cotton"),
+    page!("oak-bark-grey"),
+    page!("turmeric-cotton"),
+    page!("turmeric-wool"),
 ];
 
 // A page with a fault would be missing here; a test reads every page and finds none.
@@ -54,7 +103,7 @@ static BOOK: LazyLock<Vec<Recipe>> =
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 #[error("no recipe \"{id}\" in the book; {}", match .nearest {
     Some(near) => format!("did you mean \"{near}\"?"),
-    None => format!("it has {}", PAGES.map(|page| page.id).join(", ")),
+    None => format!("it has {} others; list the recipes and choose one", PAGES.len()),
 })]
 pub struct NotInTheBook {
     /// The id that was asked for.
