@@ -261,7 +261,7 @@ pub const fn for_activity(activity: Activity) -> &'static [Caution] {
         Activity::ChildrenAndAnimals => &[CHILDREN, ANIMALS],
         Activity::AlkaliFizz => &[SODA_FIZZ, FIZZ],
         Activity::WoolShock => &[WOOL_SHOCK],
-        Activity::Dyestuffs => &[PLANTS, WALNUT, DYE_DUST],
+        Activity::Dyestuffs => &[PLANTS, DYE_DUST],
         Activity::Disposal => &[STORM_DRAIN, SEPTIC, ASK_LOCALLY],
         Activity::MetalDisposal => &[METALS, STORM_DRAIN, ASK_LOCALLY],
     }
@@ -576,15 +576,15 @@ const WOOL_SHOCK: Caution = caution(
     "Wool felts by sudden heat or cold and by rubbing: slowly up, slowly down.",
     MAIRET,
 );
-const PLANTS: Caution = caution(
+pub(super) const PLANTS: Caution = caution(
     "Know the plant first; some are poisonous. Never taste a bath.",
     FROM_MEMORY,
 );
-const WALNUT: Caution = caution(
+pub(super) const WALNUT: Caution = caution(
     "Walnut hulls stain skin, may bring a rash, and make dogs ill; horses too.",
     VETERINARY,
 );
-const DYE_DUST: Caution = caution(
+pub(super) const DYE_DUST: Caution = caution(
     "Wood and insect dust can bring allergy; wet powders before you stir them.",
     ART_EDUCATION,
 );

@@ -7,6 +7,7 @@ pub mod basis;
 pub mod boil;
 pub mod cautions;
 pub mod dissolving;
+pub mod dyestuff_cautions;
 pub mod exhaust;
 pub mod fibre;
 pub mod fibre_facts;

@@ -4,9 +4,10 @@
 
 use crate::craft::acidity::Acidity;
 use crate::craft::cautions::{self, Activity, Caution};
+use crate::craft::dyestuff_cautions;
 use crate::craft::fibre::Fibre;
 use crate::craft::substance::Substance;
-use crate::recipe::model::{Act, Recipe, Ware};
+use crate::recipe::model::{Act, Form, Recipe, Ware};
 
 use super::additions::substances;
 use super::plan::{Goods, PlannedAddition};
@@ -53,6 +54,9 @@ pub(super) fn of_bath(
             of_this_bath.extend(said.once(caution.text));
         }
     }
+    for caution in of_dyestuffs(recipe) {
+        of_this_bath.extend(said.once(caution.text));
+    }
     let at_work_lines: Vec<&Caution> = activities(recipe, additions, acidity)
         .into_iter()
         .flat_map(|(activity, which)| lines_of(activity, which))
@@ -78,6 +82,21 @@ pub(super) fn of_bath(
         at_work,
         deferral: cautions::DEFERRAL.text.to_owned(),
     }
+}
+
+/// What the dyestuffs of a recipe can do, and the dust of those that are ground or dried from an extract.
+fn of_dyestuffs(recipe: &Recipe) -> Vec<&'static Caution> {
+    let mut lines = Vec::new();
+    for addition in &recipe.additions {
+        if let Ware::Dyestuff { id, form, .. } = &addition.ware {
+            lines.extend(dyestuff_cautions::for_dyestuff(id));
+            match form {
+                Form::Ground | Form::Extract => lines.push(&dyestuff_cautions::GROUND),
+                Form::Fresh | Form::Dried => {}
+            }
+        }
+    }
+    lines
 }
 
 /// Lines and subjects that have had their word.

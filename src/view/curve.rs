@@ -402,6 +402,8 @@ fn addition_marks(
                 .find(|coming| coming.step == index)
                 .map(|coming| (coming.ends.likely, coming.to)),
         };
+        // What went in the evening before stands at the edge.
+        let place = place.map(|(at, celsius)| (at.max(frame.begins), celsius));
         let Some((at, celsius)) = place.filter(|(at, _)| frame.shows(*at)) else {
             continue;
         };

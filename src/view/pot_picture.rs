@@ -81,7 +81,7 @@ fn how_full(level: f32) -> &'static str {
 }
 
 /// Dyestuffs whose liquor isn't red, by parts of their ids; common practice, no source.
-const YELLOW: [&str; 13] = [
+const YELLOW: [&str; 16] = [
     "onion",
     "weld",
     "marigold",
@@ -95,6 +95,9 @@ const YELLOW: [&str; 13] = [
     "birch",
     "saffron",
     "tagetes",
+    "osage",
+    "quercitron",
+    "heather",
 ];
 const BROWN: [&str; 9] = [
     "walnut", "cutch", "oak", "tea", "chestnut", "acorn", "alder", "gall", "tann",

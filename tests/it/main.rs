@@ -45,6 +45,7 @@ mod journal_wire;
 mod machine_scripts;
 mod machine_voice;
 mod recipe_book;
+mod recipe_dyes;
 mod recipe_faults;
 mod recipe_hostile;
 mod recipe_worked;

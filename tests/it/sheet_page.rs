@@ -26,17 +26,45 @@ fn utc() -> FixedOffset {
 
 /// Compares with the reviewed page; `UPDATE_SHEETS=1` rewrites it and fails, so that it is reviewed again.
 fn check(name: &str, sheet: &BathSheet) {
+    let rewritten = rewrite_or_compare(name, sheet);
+    assert!(!rewritten, "{name} rewritten; look at it before it is committed");
+}
+
+/// Whether the page was rewritten.
+fn rewrite_or_compare(name: &str, sheet: &BathSheet) -> bool {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("tests/sheets/{name}.txt"));
     let printed = sheet_text::text(sheet, NINE, utc());
     if std::env::var_os("UPDATE_SHEETS").is_some() {
         std::fs::write(&path, &printed).unwrap();
-        panic!("{name} rewritten; look at it before it is committed");
+        return true;
     }
     let reviewed = std::fs::read_to_string(&path).unwrap_or_default();
     for (number, (was, is)) in reviewed.lines().zip(printed.lines()).enumerate() {
         assert_eq!(was, is, "{name}, line {}", number + 1);
     }
     assert_eq!(reviewed.lines().count(), printed.lines().count(), "{name}");
+    false
+}
+
+/// One reviewed page for each recipe of the book, and none for a recipe that is gone.
+#[test]
+fn every_recipe_of_the_book_prints_as_reviewed() {
+    let mut rewritten = 0;
+    for recipe in book::all() {
+        let sheet = sheet(&recipe.id, "100g");
+        rewritten += usize::from(rewrite_or_compare(&format!("book/{}", recipe.id), &sheet));
+    }
+    assert_eq!(
+        rewritten, 0,
+        "pages rewritten; look at them before they are committed"
+    );
+
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/sheets/book");
+    for entry in std::fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        let stem = path.file_stem().unwrap().to_str().unwrap();
+        assert!(book::by_id(stem).is_ok(), "a page without its recipe: {stem}");
+    }
 }
 
 #[test]

@@ -1,8 +1,9 @@
 //! Bath sheets against the trade: facts that every dyer would expect, published worked examples, boil and hold by height.
 
 use crate::craft_tables::{number, rows};
-use crate::support::sheets::{grams_of, kinds, sheet, sheet_with, warnings, wishes_for};
+use crate::support::sheets::{addition, grams_of, kinds, sheet, sheet_with, warnings, wishes_for};
 use potside::craft::quantity::{Altitude, Mass};
+use potside::craft::substance::Substance;
 use potside::craft::vessel::Place;
 use potside::recipe::model::{Act, MordantNeed};
 use potside::recipe::{book, read};
@@ -63,19 +64,36 @@ fn a_bath_that_is_split_tells_the_goods_of_each() {
     assert!(sheet.refusals[0].to_string().contains("3 baths of 233.3 g each"));
 }
 
-// Common practice, no source: all salts dissolved in a cup of hot water before the goods go in; goods wetted first.
+// Common practice, no source: all salts dissolved in a cup of hot water before the goods go in; goods wetted first. What
+// comes later in a bath goes in while the goods are lifted, but for chalk, which is stirred in as a milk.
 #[test]
 fn salts_are_dissolved_and_goods_wetted_before_they_meet() {
     for recipe in book::all() {
         let sheet = sheet(&recipe.id, "100g");
-        let kinds = kinds(&sheet);
-        let place = |kind| kinds.iter().position(|each| *each == kind);
-        let entered = place(StepKind::Enter).unwrap();
-
-        assert!(place(StepKind::WetOut).unwrap() < entered, "{}", recipe.id);
-        for (index, kind) in kinds.iter().enumerate() {
-            let is_before = matches!(kind, StepKind::Weigh | StepKind::Dissolve | StepKind::Add);
-            assert!(!is_before || index < entered, "{}: step {index}", recipe.id);
+        let mut are_goods_in = false;
+        let mut is_wetted = false;
+        for step in &sheet.plan.steps {
+            match &step.act {
+                StepAct::WetOut { .. } => is_wetted = true,
+                StepAct::Enter { .. } => {
+                    assert!(is_wetted, "{}", recipe.id);
+                    are_goods_in = true;
+                }
+                StepAct::Lift => are_goods_in = false,
+                StepAct::Weigh { .. } | StepAct::Dissolve { .. } => {
+                    assert!(!are_goods_in, "{}: {:?}", recipe.id, step.act);
+                }
+                StepAct::Add { letters } => {
+                    let is_chalk = |letter| addition(&sheet, letter).ware_id == Substance::Chalk.id();
+                    assert!(
+                        !are_goods_in || letters.iter().all(|letter| is_chalk(letter.0)),
+                        "{}: {:?}",
+                        recipe.id,
+                        step.act
+                    );
+                }
+                _ => {}
+            }
         }
     }
 }
@@ -209,7 +227,7 @@ fn boil_and_hold_follow_the_height() {
             continue;
         };
         let boil_c = number(&row[6]);
-        for recipe in book::all() {
+        for recipe in one_for_each_heat() {
             let sheet = sheet_with(&recipe.id, "100g", |wishes| {
                 wishes.stove.place = Place::Altitude(height);
             });
@@ -241,6 +259,19 @@ fn boil_and_hold_follow_the_height() {
         }
     }
     assert!(lowered > 5, "the table has heights where holds are lowered");
+}
+
+/// Of the recipes with the same last hold and the same hottest raise, the first: the others would say the same again.
+fn one_for_each_heat() -> Vec<&'static potside::recipe::model::Recipe> {
+    let mut seen = std::collections::BTreeSet::new();
+    book::all()
+        .iter()
+        .filter(|recipe| {
+            let (asked, floor) = last_hold(recipe);
+            let heats = [asked, floor, highest_raise(recipe)];
+            seen.insert(heats.map(|celsius| format!("{celsius:.2}")))
+        })
+        .collect()
 }
 
 fn last_hold(recipe: &potside::recipe::model::Recipe) -> (f64, f64) {
