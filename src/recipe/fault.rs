@@ -229,6 +229,10 @@ pub enum Wrong {
     DoseMissing,
     #[error("parts of {of}, which is no earlier addition")]
     PartsOfLater { of: Letter },
+    #[error("{said} dips; a used liquor gives 1 to {most} more")]
+    DipsOutOfRange { said: String, most: u32 },
+    #[error("{value} parts of the first dose are added again; 1 is all of it")]
+    AddedAboveFirst { value: f64 },
     #[error("{} is never offered: {}", quoted(.word), .never.why())]
     NeverOffered { word: String, never: NeverOffered },
     #[error("{} on {}: alkali eats it", .substance.name(), .fibre.id())]
@@ -364,6 +368,10 @@ impl Wrong {
             Self::DoseTwice { .. } => "keep one of wof, per_litre and parts".into(),
             Self::DoseMissing => "add wof, per_litre or parts".into(),
             Self::PartsOfLater { .. } => "count parts of an addition that stands before this one".into(),
+            Self::DipsOutOfRange { .. } => "write how many, or leave [again] out when it gives none".into(),
+            Self::AddedAboveFirst { .. } => {
+                "write a part from 0 to 1, such as 0.5, or leave add out when nothing is added".into()
+            }
             Self::NeverOffered { never, .. } => never.instead().into(),
             Self::AlkaliOnAnimalFibre { .. } => "use a neutral soap, or list plant fibres only".into(),
             Self::LetterUnknown { .. } => "list it as an [[addition]], or take the letter out".into(),

@@ -120,6 +120,34 @@ pub(super) fn parts(
     })
 }
 
+/// How many dips: a plain whole number.
+pub(super) fn count(
+    page: &mut Page<'_>,
+    table: Table<'_>,
+    keys: Keys,
+    sources: &mut Sources<'_>,
+) -> Option<Figure<u32>> {
+    let Some(value) = table.get(keys.chosen) else {
+        return table.miss(page, keys.chosen);
+    };
+    let chosen = few(page, keys.chosen, value);
+    let range = table.has(keys.range).then(|| ends(page, table, keys.range, few));
+    let source_index = source(page, table, keys, value, sources);
+
+    let range = match range {
+        None => None,
+        Some(None) => return None,
+        Some(Some(ends)) => Some(ends),
+    };
+    let chosen = chosen?;
+    check_range(page, table, keys, chosen, range, |dips| dips.to_string());
+    Some(Figure {
+        chosen,
+        range,
+        source_index: source_index?,
+    })
+}
+
 fn check_range<T: Copy + PartialOrd>(
     page: &mut Page<'_>,
     table: Table<'_>,
@@ -219,6 +247,32 @@ fn quantity<'a, T: Stated>(
             None
         }
     }
+}
+
+fn few<'a>(page: &mut Page<'_>, key: &'static str, value: &'a Spanned<DeValue<'a>>) -> Option<u32> {
+    const DIPS_MOST: u32 = 9;
+
+    let at = value.span().start;
+    let integer = value
+        .get_ref()
+        .as_integer()
+        .filter(|integer| integer.radix() == 10);
+    let Some(integer) = integer else {
+        page.note(at, wrong_type(key, "a whole number", value));
+        return None;
+    };
+    let dips = integer.as_str().parse().ok();
+    let few = dips.filter(|dips| (1..=DIPS_MOST).contains(dips));
+    if few.is_none() {
+        page.note(
+            at,
+            Wrong::DipsOutOfRange {
+                said: hidden::shown(integer.as_str()),
+                most: DIPS_MOST,
+            },
+        );
+    }
+    few
 }
 
 fn number<'a>(page: &mut Page<'_>, key: &'static str, value: &'a Spanned<DeValue<'a>>) -> Option<f64> {

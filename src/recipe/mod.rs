@@ -12,6 +12,7 @@ pub mod read;
 pub mod words;
 
 pub(crate) mod additions;
+mod again;
 mod figure;
 pub(crate) mod hidden;
 mod nearest;

@@ -171,6 +171,17 @@ pub enum Act {
     Shelve,
 }
 
+/// The used liquor again: what custom gets out of it, and what it adds.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Again {
+    /// How many further lots of goods the liquor dyes, each paler; 1 to 9.
+    pub dips: Figure<u32>,
+    /// What part of the first dose is added for each, above 0 and at most 1; `None` when nothing is.
+    pub add: Option<Figure<f64>>,
+    /// One line of how, for the dyer.
+    pub how: Option<String>,
+}
+
 /// What a dye bath needs to have gone before.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum MordantNeed {
@@ -203,6 +214,8 @@ pub struct Recipe {
     pub additions: Vec<Addition>,
     /// What is done, in order.
     pub steps: Vec<RecipeStep>,
+    /// What the used liquor still gives, where that is known of it.
+    pub again: Option<Again>,
     /// Cautions of this recipe beyond those of its substances and acts.
     pub cautions: Vec<String>,
     /// Where its figures come from.

@@ -5,7 +5,7 @@ use super::figure::{Keys, figure};
 use super::model::{BathKind, MordantNeed, Recipe};
 use super::raw::{NAME_CHARACTERS_MOST, Page, Table, choose, kebab, tree, without_mark};
 use super::sources::Sources;
-use super::{additions, order, steps};
+use super::{additions, again, order, steps};
 use crate::craft::fibre::Fibre;
 
 /// A recipe file has at most this many bytes.
@@ -43,7 +43,7 @@ fn read_root(page: &mut Page<'_>, root: Table<'_>) -> Option<Recipe> {
         page,
         &[
             "format", "id", "name", "kind", "about", "fibres", "mordant", "cautions", "liquor", "addition",
-            "step", "source",
+            "step", "again", "source",
         ],
     );
     let format = root.format(page);
@@ -73,6 +73,7 @@ fn read_root(page: &mut Page<'_>, root: Table<'_>) -> Option<Recipe> {
     let additions = additions::read(page, root, fibres.as_deref().unwrap_or_default(), &mut sources);
     let steps = steps::read(page, root, &mut sources);
     order::check(page, &steps, &additions);
+    let again = again::read(page, root, &mut sources);
     let sources = sources.finish(page);
 
     format?;
@@ -89,6 +90,7 @@ fn read_root(page: &mut Page<'_>, root: Table<'_>) -> Option<Recipe> {
         liquor: liquor?,
         additions: additions.whole,
         steps: steps.whole,
+        again: again?,
         cautions: cautions?.into_iter().map(|line| line.text.to_owned()).collect(),
         sources,
     })

@@ -90,9 +90,16 @@ fn of_dyestuffs(recipe: &Recipe) -> Vec<&'static Caution> {
     for addition in &recipe.additions {
         if let Ware::Dyestuff { id, form, .. } = &addition.ware {
             lines.extend(dyestuff_cautions::for_dyestuff(id));
-            match form {
-                Form::Ground | Form::Extract => lines.push(&dyestuff_cautions::GROUND),
-                Form::Fresh | Form::Dried => {}
+            let is_dusty = match form {
+                Form::Ground | Form::Extract => true,
+                Form::Fresh | Form::Dried => false,
+            };
+            let own = dyestuff_cautions::for_dyestuff(id);
+            let is_said = own
+                .iter()
+                .any(|line| ["dust", "powder"].iter().any(|word| line.text.contains(word)));
+            if is_dusty && !is_said {
+                lines.push(&dyestuff_cautions::GROUND);
             }
         }
     }
@@ -226,20 +233,28 @@ fn activities(
         let lines = if has_metal { 2 } else { 1 };
         activities.push((Activity::Ventilation, Lines::First(lines)));
     }
-    if recipe
-        .additions
-        .iter()
-        .any(|addition| matches!(addition.ware, Ware::Dyestuff { .. }))
-    {
+    // Whoever picks must know the plant; what is bought dry has lines of its own.
+    let is_picked = |ware: &Ware| match ware {
+        Ware::Dyestuff { id, form, .. } => *form == Form::Fresh || !dyestuff_cautions::is_known(id),
+        Ware::Substance(_) => false,
+    };
+    if recipe.additions.iter().any(|addition| is_picked(&addition.ware)) {
         activities.push((Activity::Dyestuffs, Lines::First(1)));
     }
     activities.push((Activity::FoodSeparation, Lines::First(2)));
-    activities.push(if has_metal {
-        (Activity::MetalDisposal, Lines::First(3))
-    } else {
-        (Activity::Disposal, Lines::FirstAndLast)
-    });
+    activities.push(
+        if substances(additions).any(|(substance, _)| is_collected(substance)) {
+            (Activity::MetalDisposal, Lines::First(3))
+        } else {
+            (Activity::Disposal, Lines::FirstAndLast)
+        },
+    );
     activities
+}
+
+/// Whose baths are collected, by their card; iron goes where local rules let it.
+const fn is_collected(substance: Substance) -> bool {
+    matches!(substance, Substance::CopperSulfate5 | Substance::TinChloride2)
 }
 
 const fn is_heavy_metal(substance: Substance) -> bool {

@@ -3,6 +3,7 @@
 //! Knows no journal and no clock.
 
 pub mod act;
+mod again_words;
 pub mod bench;
 mod course;
 pub mod curve;

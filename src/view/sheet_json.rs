@@ -12,6 +12,7 @@ use crate::sheet::plan::{PlannedAddition, Step, StepAct};
 use crate::sheet::{BathSheet, Beside, COOL_MARKS, Leg};
 
 use super::act;
+use super::again_words;
 use super::words;
 
 /// The whole sheet. `start` and `zone` give the clock times of the steps.
@@ -94,6 +95,17 @@ fn more(sheet: &BathSheet) -> Map<String, Value> {
                 "grams": {"least": least.grams(), "most": most.grams()},
             })).collect::<Vec<_>>(),
         })).collect::<Vec<_>>(),
+        "again": sheet.recipe.again.as_ref().map(|again| json!({
+            "dips": again.dips.chosen,
+            "dips_range": again.dips.range.map(|(low, high)| json!([low, high])),
+            "add": again.add.as_ref().map(|add| add.chosen),
+            "how": again.how,
+            "source": sheet.recipe.source_of(&again.dips).map(|source| source.text.clone()),
+            "additions": again_words::doses(sheet, again).into_iter().map(|(letter, grams)| json!({
+                "letter": letter.0.to_string(),
+                "grams": grams.grams(),
+            })).collect::<Vec<_>>(),
+        })),
         "caution_groups": {
             "wear": sheet.cautions.wear,
             "of_this_bath": sheet.cautions.of_this_bath,

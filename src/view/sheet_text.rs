@@ -10,6 +10,7 @@ use crate::recipe::model::Letter;
 use crate::sheet::{BathSheet, Beside, COOL_MARKS, Leg};
 
 use super::act;
+use super::again_words;
 use super::words;
 
 /// The whole sheet as text. `start` and `zone` give the clock times.
@@ -295,11 +296,24 @@ fn leg_clock(leg: &Leg, start: Moment, zone: FixedOffset) -> String {
 }
 
 fn next_baths(page: &mut Page, sheet: &BathSheet) {
-    if sheet.next_baths.is_empty() {
+    let again = sheet.recipe.again.as_ref();
+    if sheet.next_baths.is_empty() && again.is_none() {
         return;
     }
     page.title("THIS LIQUOR AGAIN, FOR AS MUCH GOODS");
+    if let Some(again) = again {
+        for line in again_words::lines(sheet, again) {
+            page.wrapped("  ", &line);
+        }
+        if let Some(source) = sheet.recipe.source_of(&again.dips) {
+            page.wrapped("    source: ", &source.text);
+        }
+    }
     for next in &sheet.next_baths {
+        let adds_nothing = next.doses.iter().all(|(_, _, most)| most.grams() <= 0.0);
+        if again.is_some() && adds_nothing {
+            continue; // The recipe itself has said so.
+        }
         let doses: Vec<String> = next
             .doses
             .iter()

@@ -336,6 +336,12 @@ fn each_source<'r>(recipe: &'r Recipe, mut see: impl FnMut(Option<(Strength, &'r
             Dose::Parts { parts, .. } => see!(f64, parts),
         }
     }
+    if let Some(again) = &recipe.again {
+        see!(u32, &again.dips);
+        if let Some(add) = &again.add {
+            see!(f64, add);
+        }
+    }
     for step in &recipe.steps {
         match &step.act {
             Act::WetOut { least } => see!(Span, least),

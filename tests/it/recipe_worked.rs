@@ -32,7 +32,7 @@ fn doses_weigh_what_the_books_print() {
         let bath = Volume::from_litres(gallons * LITRES_PER_IMPERIAL_GALLON).unwrap();
         let printed = printed_grams(&row[6], &row[7]);
 
-        let computed = dose::grams(&at_end(&recipe, &row[2]), letter, dry, bath)
+        let computed = dose::grams(&at_end(&recipe, &row[2], letter), letter, dry, bath)
             .unwrap()
             .grams();
 
@@ -135,10 +135,13 @@ fn parts_that_point_in_a_circle_end_without_a_weight() {
     );
 }
 
-/// The recipe with every dose at one end of its own range.
-fn at_end(recipe: &Recipe, end: &str) -> Recipe {
+/// The recipe with the dose of a letter at one end of its own range.
+fn at_end(recipe: &Recipe, end: &str, letter: Letter) -> Recipe {
     let mut recipe = recipe.clone();
     for addition in &mut recipe.additions {
+        if addition.letter != letter {
+            continue;
+        }
         if let Dose::Wof(figure) = &mut addition.dose {
             figure.chosen = match end {
                 "chosen" => figure.chosen,

@@ -421,7 +421,10 @@ fn cautions_are_few_said_once_and_end_by_deferring() {
         once.sort();
         once.dedup();
         assert_eq!(once.len(), lines.len(), "{}", recipe.id);
-        assert!(lines.len() <= 18, "{}: {} lines", recipe.id, lines.len());
+        // A metal salt brings three lines of its own, and the one on working outdoors.
+        let is_metal = lines.iter().any(|line| line.starts_with("Iron, copper"));
+        let most = if is_metal { 20 } else { 18 };
+        assert!(lines.len() <= most, "{}: {} lines", recipe.id, lines.len());
         assert!(
             lines.last().unwrap().contains("safety data sheet"),
             "{}",
