@@ -257,7 +257,8 @@ const fn is_collected(substance: Substance) -> bool {
     matches!(substance, Substance::CopperSulfate5 | Substance::TinChloride2)
 }
 
-const fn is_heavy_metal(substance: Substance) -> bool {
+/// Iron, copper and tin: metals that are not aluminium.
+pub(super) const fn is_heavy_metal(substance: Substance) -> bool {
     matches!(
         substance,
         Substance::FerrousSulfate7

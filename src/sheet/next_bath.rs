@@ -2,8 +2,11 @@
 
 use crate::craft::exhaust::{self, ParentBath, Recharge};
 use crate::craft::quantity::Mass;
+use crate::craft::substance::Substance;
 use crate::recipe::model::{BathKind, Letter};
 
+use super::additions::substances;
+use super::cautions::is_heavy_metal;
 use super::plan::{Goods, PlannedAddition};
 
 /// One custom for the next bath in the same liquor.
@@ -15,10 +18,10 @@ pub struct NextBath {
     pub doses: Vec<(Letter, Mass, Mass)>,
 }
 
-/// Whether a custom says how the liquor of such a bath is used again.
+/// Whether a custom says how the liquor of such a bath, with these substances in it, is used again.
 #[must_use]
-pub const fn has_custom(kind: BathKind) -> bool {
-    parent_kind(kind).is_some()
+pub fn has_custom(kind: BathKind, mut substances: impl Iterator<Item = Substance>) -> bool {
+    parent_kind(kind).is_some() && !substances.any(is_heavy_metal)
 }
 
 /// Which customs hold for the used liquor of a bath; none for scours, fixing, after-baths and vats.
@@ -31,9 +34,11 @@ pub(super) const fn parent_kind(kind: BathKind) -> Option<ParentBath> {
     }
 }
 
-/// The customs for this kind of bath; none for scours, vats and after-baths, nor where a sum can't be made.
+/// The customs for this kind of bath; none for scours, vats and after-baths, none where a sum can't be made, and none
+/// for baths with iron or another metal, of which no custom is known.
 pub(super) fn of(kind: BathKind, goods: &Goods, additions: &[PlannedAddition]) -> Vec<NextBath> {
-    let Some(parent) = parent_kind(kind) else {
+    let weighed = substances(additions).map(|(substance, _)| substance);
+    let Some(parent) = parent_kind(kind).filter(|_| has_custom(kind, weighed)) else {
         return Vec::new();
     };
     exhaust::recharges(parent)

@@ -2,9 +2,9 @@
 
 use crate::craft::exhaust::{self, Recharge};
 use crate::craft::quantity::{Mass, Temperature, Volume};
-use crate::recipe::model::{Act, Letter, Recipe, RecipeStep};
+use crate::recipe::model::{Act, Letter, Recipe, RecipeStep, Ware};
 
-use super::next_bath::parent_kind;
+use super::next_bath::{has_custom, parent_kind};
 use super::notes::Notes;
 use super::plan::{Goods, PlannedAddition};
 use super::verdict::{PartChoice, SheetRefusal, SheetWarning};
@@ -38,7 +38,14 @@ pub(super) fn part(recipe: &Recipe, wishes: &Wishes, notes: &mut Notes) -> Optio
         });
         return None;
     }
-    let Some(kind) = parent_kind(recipe.kind) else {
+    let weighed = recipe
+        .additions
+        .iter()
+        .filter_map(|addition| match &addition.ware {
+            Ware::Substance(substance) => Some(*substance),
+            Ware::Dyestuff { .. } => None,
+        });
+    let Some(kind) = parent_kind(recipe.kind).filter(|_| has_custom(recipe.kind, weighed)) else {
         notes.refuse(SheetRefusal::NotUsedAgain { kind: recipe.kind });
         return None;
     };

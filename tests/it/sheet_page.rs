@@ -1,18 +1,19 @@
 //! The sheet as it is printed: one reviewed page, and the keys that programs read.
 
-use crate::support::sheets::{sheet, sheet_with};
+use crate::support::sheets::{sheet, sheet_with, wishes_for};
 use chrono::FixedOffset;
 use potside::craft::quantity::{Altitude, Mass, Power};
 use potside::craft::salts::OnShelf;
 use potside::craft::substance::Substance;
 use potside::craft::time::{Moment, Stretch};
 use potside::craft::vessel::{Lid, Place};
-use potside::recipe::book;
 use potside::recipe::model::Letter;
-use potside::sheet::BathSheet;
+use potside::recipe::{book, read};
+use potside::sheet::{BathSheet, compute};
 use potside::view::{sheet_json, sheet_text};
 use serde_json::Value;
 use std::path::Path;
+use std::sync::Arc;
 
 const NINE: Moment = Moment {
     stretch: Stretch(0),
@@ -86,6 +87,48 @@ fn a_bath_with_everything_against_it_prints_as_reviewed() {
     });
 
     check("refused_onion", &sheet);
+}
+
+#[test]
+fn what_the_used_liquor_still_gives_is_told_on_the_page_and_to_programs() {
+    let with_half = book::text_of("weld")
+        .unwrap()
+        .replace("dips_range = [1, 2]\n", "dips_range = [1, 2]\nadd = 0.5\n");
+    let recipe = Arc::new(read(&with_half).unwrap());
+    let dry = Mass::from_grams(100.0).unwrap();
+    let sheet = compute(&recipe, &wishes_for(&recipe, dry));
+
+    let page = sheet_text::text(&sheet, NINE, utc());
+    let again = &sheet_json::json(&sheet, NINE, utc())["again"];
+
+    assert!(
+        page.contains("1 to 2 more dips") && page.contains("A 50.0 g added for each"),
+        "{page}"
+    );
+    assert_eq!(
+        (&again["dips"], &again["add"]),
+        (&Value::from(1), &Value::from(0.5))
+    );
+    assert_eq!(again["dips_range"], serde_json::json!([1, 2]));
+    assert_eq!(again["additions"][0]["grams"].as_f64(), Some(50.0));
+    assert!(
+        again["source"]
+            .as_str()
+            .unwrap()
+            .contains("common practice, no source")
+    );
+}
+
+/// No custom is known for a used bath with iron in it: the words on alum would be wrong there.
+#[test]
+fn a_used_bath_with_iron_is_not_offered_again() {
+    for recipe in ["iron-tartar-1916", "gall-grey-wool", "alder-bark-black"] {
+        let sheet = sheet(recipe, "100g");
+
+        assert!(sheet.next_baths.is_empty(), "{recipe}");
+        assert!(!sheet_text::text(&sheet, NINE, utc()).contains("THIS LIQUOR AGAIN"));
+        assert_eq!(sheet_json::json(&sheet, NINE, utc())["again"], Value::Null);
+    }
 }
 
 const NUMBERS: [&str; 8] = [

@@ -131,7 +131,15 @@ fn what_has_no_custom_or_another_recipe_is_refused_in_words() {
         "{}",
         refusals(&nothing)
     );
-    assert!(!has_custom(potside::recipe::model::BathKind::Vat));
+    let none = std::iter::empty;
+    assert!(!has_custom(potside::recipe::model::BathKind::Vat, none()));
+    // A bath with iron in it is spent or it isn't: no custom says.
+    let dye = potside::recipe::model::BathKind::Dye;
+    assert!(has_custom(dye, none()));
+    assert!(!has_custom(
+        dye,
+        [potside::craft::substance::Substance::FerrousSulfate7].into_iter()
+    ));
 }
 
 #[test]

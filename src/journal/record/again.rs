@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use crate::craft::fibre::Fibre;
 use crate::craft::quantity::{Length, Mass, Power, Volume};
+use crate::craft::substance::Substance;
 use crate::craft::vessel::{Burner, BurnerKind, Lid, Pot, PotMetal};
 use crate::recipe;
 use crate::recipe::model::BathKind;
@@ -27,7 +28,7 @@ pub fn again(record: &BathRecord) -> Option<Again> {
         pot: pot(record)?,
         burner: burner(record)?,
         lid: Lid::from_id(&record.lid)?,
-        liquor_is_used_again: BathKind::from_id(&record.kind).is_some_and(has_custom),
+        liquor_is_used_again: is_used_again(record),
         used: UsedBath {
             record: record.bath.clone(),
             recipe_id: record.recipe.clone(),
@@ -37,6 +38,14 @@ pub fn again(record: &BathRecord) -> Option<Again> {
             part: None,
         },
     })
+}
+
+fn is_used_again(record: &BathRecord) -> bool {
+    let weighed = record
+        .additions
+        .iter()
+        .filter_map(|addition| Substance::from_id(&addition.ware));
+    BathKind::from_id(&record.kind).is_some_and(|kind| has_custom(kind, weighed))
 }
 
 /// The pot of a record.
