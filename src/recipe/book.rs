@@ -14,12 +14,38 @@ pub struct Page {
     pub text: &'static str,
 }
 
-/// Every built-in recipe as text, in the order shown: scour, mordant, dye.
-pub const PAGES: [Page; 7] = [
+/// Every built-in recipe as text, in the order shown: as goods meet them.
+pub const PAGES: [Page; 47] = [
+    // Scour.
     Page {
         id: "scour-wool",
         text: include_str!("book/scour-wool.toml"),
     },
+    Page {
+        id: "scour-superwash",
+        text: include_str!("book/scour-superwash.toml"),
+    },
+    Page {
+        id: "scour-silk",
+        text: include_str!("book/scour-silk.toml"),
+    },
+    Page {
+        id: "scour-raw-silk",
+        text: include_str!("book/scour-raw-silk.toml"),
+    },
+    Page {
+        id: "scour-cotton",
+        text: include_str!("book/scour-cotton.toml"),
+    },
+    Page {
+        id: "scour-cotton-book",
+        text: include_str!("book/scour-cotton-book.toml"),
+    },
+    Page {
+        id: "scour-linen",
+        text: include_str!("book/scour-linen.toml"),
+    },
+    // Mordant: wool, hair, silk.
     Page {
         id: "alum-tartar-studio",
         text: include_str!("book/alum-tartar-studio.toml"),
@@ -29,9 +55,109 @@ pub const PAGES: [Page; 7] = [
         text: include_str!("book/alum-tartar-book.toml"),
     },
     Page {
+        id: "alum-tartar-low",
+        text: include_str!("book/alum-tartar-low.toml"),
+    },
+    Page {
         id: "alum-only",
         text: include_str!("book/alum-only.toml"),
     },
+    Page {
+        id: "alum-low",
+        text: include_str!("book/alum-low.toml"),
+    },
+    Page {
+        id: "alum-cold",
+        text: include_str!("book/alum-cold.toml"),
+    },
+    Page {
+        id: "alum-alpaca",
+        text: include_str!("book/alum-alpaca.toml"),
+    },
+    Page {
+        id: "alum-mohair",
+        text: include_str!("book/alum-mohair.toml"),
+    },
+    Page {
+        id: "alum-silk-cold",
+        text: include_str!("book/alum-silk-cold.toml"),
+    },
+    Page {
+        id: "alum-silk-warm",
+        text: include_str!("book/alum-silk-warm.toml"),
+    },
+    // Mordant: plant fibre.
+    Page {
+        id: "alum-soda",
+        text: include_str!("book/alum-soda.toml"),
+    },
+    Page {
+        id: "alum-three-bath-1",
+        text: include_str!("book/alum-three-bath-1.toml"),
+    },
+    Page {
+        id: "alum-three-bath-3",
+        text: include_str!("book/alum-three-bath-3.toml"),
+    },
+    Page {
+        id: "alum-acetate",
+        text: include_str!("book/alum-acetate.toml"),
+    },
+    Page {
+        id: "alum-acetate-from-alum",
+        text: include_str!("book/alum-acetate-from-alum.toml"),
+    },
+    Page {
+        id: "alum-acetate-from-sulfate",
+        text: include_str!("book/alum-acetate-from-sulfate.toml"),
+    },
+    // Tannin.
+    Page {
+        id: "tannin-tannic-acid",
+        text: include_str!("book/tannin-tannic-acid.toml"),
+    },
+    Page {
+        id: "tannin-tannic-acid-pale",
+        text: include_str!("book/tannin-tannic-acid-pale.toml"),
+    },
+    Page {
+        id: "tannin-tannic-acid-deep",
+        text: include_str!("book/tannin-tannic-acid-deep.toml"),
+    },
+    Page {
+        id: "tannin-three-bath-2",
+        text: include_str!("book/tannin-three-bath-2.toml"),
+    },
+    Page {
+        id: "tannin-gall",
+        text: include_str!("book/tannin-gall.toml"),
+    },
+    Page {
+        id: "tannin-sumac",
+        text: include_str!("book/tannin-sumac.toml"),
+    },
+    Page {
+        id: "tannin-myrobalan",
+        text: include_str!("book/tannin-myrobalan.toml"),
+    },
+    Page {
+        id: "tannin-oak-bark",
+        text: include_str!("book/tannin-oak-bark.toml"),
+    },
+    Page {
+        id: "tannin-pomegranate",
+        text: include_str!("book/tannin-pomegranate.toml"),
+    },
+    // Fixing.
+    Page {
+        id: "fixing-chalk",
+        text: include_str!("book/fixing-chalk.toml"),
+    },
+    Page {
+        id: "fixing-bran",
+        text: include_str!("book/fixing-bran.toml"),
+    },
+    // Dye.
     Page {
         id: "madder",
         text: include_str!("book/madder.toml"),
@@ -43,6 +169,47 @@ pub const PAGES: [Page; 7] = [
     Page {
         id: "onion-skin-plain",
         text: include_str!("book/onion-skin-plain.toml"),
+    },
+    // After-bath.
+    Page {
+        id: "after-iron",
+        text: include_str!("book/after-iron.toml"),
+    },
+    Page {
+        id: "after-iron-plant",
+        text: include_str!("book/after-iron-plant.toml"),
+    },
+    Page {
+        id: "after-chalk",
+        text: include_str!("book/after-chalk.toml"),
+    },
+    Page {
+        id: "after-soda",
+        text: include_str!("book/after-soda.toml"),
+    },
+    Page {
+        id: "after-citric",
+        text: include_str!("book/after-citric.toml"),
+    },
+    Page {
+        id: "after-vinegar",
+        text: include_str!("book/after-vinegar.toml"),
+    },
+    Page {
+        id: "after-tartar",
+        text: include_str!("book/after-tartar.toml"),
+    },
+    Page {
+        id: "after-soap",
+        text: include_str!("book/after-soap.toml"),
+    },
+    Page {
+        id: "after-bran",
+        text: include_str!("book/after-bran.toml"),
+    },
+    Page {
+        id: "after-tannin",
+        text: include_str!("book/after-tannin.toml"),
     },
 ];
 

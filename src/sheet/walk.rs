@@ -273,7 +273,9 @@ impl Walk<'_> {
             to: here,
             floor,
         });
-        self.count_raise(recovery, from, String::new, notes);
+        let ways = || self.way.heating.come_up(self.load(), here, from, None).ways;
+        let ways = if recovery.is_none() { ways() } else { String::new() };
+        self.count_raise(recovery, from, || ways, notes);
         let act = StepAct::Raise {
             from: here,
             to: from,

@@ -46,6 +46,7 @@ mod machine_scripts;
 mod recipe_book;
 mod recipe_faults;
 mod recipe_hostile;
+mod recipe_preparing;
 mod recipe_worked;
 mod sheet_asks;
 #[cfg(feature = "shell")]

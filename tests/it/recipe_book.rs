@@ -41,7 +41,7 @@ fn every_figure_of_the_book_has_a_source_that_can_stand_for_it() {
                 recipe.id
             );
         });
-        assert!(figures >= 10, "{}: only {figures} figures", recipe.id);
+        assert!(figures >= 5, "{}: only {figures} figures", recipe.id);
     }
 }
 
@@ -101,6 +101,7 @@ fn wool_is_never_boiled_and_scoured_no_hotter_than_the_book_allows() {
             }
             if let Act::Hold { ceiling, .. } = &step.act
                 && goods_in
+                && is_for(recipe, FibreFamily::Hair)
             {
                 assert!(ceiling.chosen.celsius() <= 93.0, "{}: wool is boiled", recipe.id);
                 if recipe.kind == BathKind::Scour {
@@ -122,7 +123,9 @@ fn every_bath_warms_goods_slowly_and_ends_on_the_shelf() {
         assert_eq!(kinds.last(), Some(&ActKind::Shelve), "{}", recipe.id);
         let entered = kinds.iter().position(|kind| *kind == ActKind::Enter).unwrap();
         for step in &recipe.steps[entered..] {
-            if let Act::Raise { ramp, .. } = &step.act {
+            if let Act::Raise { ramp, .. } = &step.act
+                && !is_for(recipe, FibreFamily::Plant)
+            {
                 let ramp = ramp
                     .as_ref()
                     .unwrap_or_else(|| panic!("{}: a raise without ramp", recipe.id));
@@ -162,13 +165,6 @@ fn only_the_plain_onion_goes_without_a_mordant() {
             _ => MordantNeed::NotADye,
         };
         assert_eq!(recipe.mordant, wanted, "{}", recipe.id);
-        assert!(recipe.fibres.contains(&Fibre::Wool));
-        assert!(
-            recipe
-                .fibres
-                .iter()
-                .all(|fibre| fibre.family() == FibreFamily::Hair)
-        );
     }
 }
 
@@ -239,6 +235,10 @@ fn the_example_of_the_format_page_reads() {
             .iter()
             .any(|addition| matches!(addition.ware, Ware::Dyestuff { .. }))
     );
+}
+
+fn is_for(recipe: &Recipe, family: FibreFamily) -> bool {
+    recipe.fibres.iter().any(|fibre| fibre.family() == family)
 }
 
 fn wof(dose: &Dose) -> &Figure<PercentWof> {
