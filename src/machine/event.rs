@@ -64,6 +64,13 @@ pub enum What {
         /// The reading.
         temperature: Temperature,
     },
+    /// The sign that was looked for wasn't there.
+    NotYet {
+        /// At which look.
+        step: StepIndex,
+        /// How often by now, from 1.
+        number: u32,
+    },
     /// The bath fell below the hold's floor: the hold stopped counting.
     HoldDropped {
         /// Which hold.

@@ -15,7 +15,7 @@ pub struct Page {
 }
 
 /// Every built-in recipe as text, in the order shown: as goods meet them.
-pub const PAGES: [Page; 47] = [
+pub const PAGES: [Page; 53] = [
     // Scour.
     Page {
         id: "scour-wool",
@@ -170,6 +170,23 @@ pub const PAGES: [Page; 47] = [
         id: "onion-skin-plain",
         text: include_str!("book/onion-skin-plain.toml"),
     },
+    // Vat.
+    Page {
+        id: "vat-fructose",
+        text: include_str!("book/vat-fructose.toml"),
+    },
+    Page {
+        id: "vat-iron",
+        text: include_str!("book/vat-iron.toml"),
+    },
+    Page {
+        id: "vat-zinc",
+        text: include_str!("book/vat-zinc.toml"),
+    },
+    Page {
+        id: "vat-hydrosulphite",
+        text: include_str!("book/vat-hydrosulphite.toml"),
+    },
     // After-bath.
     Page {
         id: "after-iron",
@@ -178,6 +195,14 @@ pub const PAGES: [Page; 47] = [
     Page {
         id: "after-iron-plant",
         text: include_str!("book/after-iron-plant.toml"),
+    },
+    Page {
+        id: "after-iron-book",
+        text: include_str!("book/after-iron-book.toml"),
+    },
+    Page {
+        id: "after-copper",
+        text: include_str!("book/after-copper.toml"),
     },
     Page {
         id: "after-chalk",

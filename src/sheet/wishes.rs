@@ -26,6 +26,8 @@ pub struct Wishes {
     pub height: Option<Altitude>,
     /// What earlier baths taught about this pot on this burner; `None` while it is unknown.
     pub knowledge: Option<PotKnowledge>,
+    /// Whether the dyer has turned recipes with copper and tin on.
+    pub hazardous_metals: bool,
 }
 
 impl Wishes {
@@ -39,6 +41,7 @@ impl Wishes {
             shelf: BTreeMap::new(),
             height: None,
             knowledge: None,
+            hazardous_metals: false,
         }
     }
 }

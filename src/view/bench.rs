@@ -15,6 +15,8 @@ pub struct Bench {
     pub volume_percent: u8,
     /// Dripping hands: a firm tap takes longer.
     pub wet_hands: bool,
+    /// Recipes with copper and tin are on. Set in the bench file only, so that nobody turns it on in passing.
+    pub hazardous_metals: bool,
 }
 
 impl Default for Bench {
@@ -24,6 +26,7 @@ impl Default for Bench {
             theme: Theme::Kitchen,
             volume_percent: 80,
             wet_hands: false,
+            hazardous_metals: false,
         }
     }
 }

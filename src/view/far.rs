@@ -52,6 +52,7 @@ fn second(run: &PotRun, words: &ActWords, waiting: Waiting) -> String {
         | Waiting::HeatUnknown
         | Waiting::Soak(_)
         | Waiting::Rest(_)
+        | Waiting::Look(_)
         | Waiting::Drying
         | Waiting::Hands => words.object.clone(),
     }
@@ -73,6 +74,7 @@ fn time(words: &ActWords, waiting: Waiting) -> (String, String) {
         | Waiting::HeatUnknown
         | Waiting::Soak(_)
         | Waiting::Rest(_)
+        | Waiting::Look(_)
         | Waiting::Drying => (String::new(), String::new()),
     }
 }

@@ -83,6 +83,7 @@ impl History {
                 self.turns.push(at);
                 undo.push(Undo::Turn);
             }
+            What::NotYet { .. } => undo.push(Undo::NotYet),
             What::ReadingTaken { temperature } => self.readings.push(Reading {
                 at,
                 celsius: temperature.celsius(),
@@ -92,7 +93,7 @@ impl History {
                 Some(Undo::Turn) => {
                     self.turns.pop();
                 }
-                None => {}
+                Some(Undo::NotYet) | None => {}
             },
             What::BathStopped | What::BathClosed => {
                 if let Some(went) = self.steps.last_mut() {
@@ -143,6 +144,7 @@ impl History {
 enum Undo {
     Step,
     Turn,
+    NotYet,
 }
 
 /// Minutes from the begin, through any number of stretches.
@@ -189,6 +191,7 @@ fn away(last: Moment, event: &Event) -> f64 {
         | What::StepSkipped { .. }
         | What::Turned { .. }
         | What::TurnMissed { .. }
+        | What::NotYet { .. }
         | What::ReadingTaken { .. }
         | What::HoldDropped { .. }
         | What::HoldResumed { .. }

@@ -75,6 +75,7 @@ fn said(plan: &Plan, event: &Event) -> Option<String> {
         What::Turned { number: 0, .. } => Some("* Turned".into()),
         What::Turned { number, .. } => Some(format!("* Turned ({number})")),
         What::TurnMissed { number, .. } => Some(format!("  turn {number} missed")),
+        What::NotYet { number, .. } => Some(format!("* not yet ({number})")),
         What::ReadingTaken { temperature } => Some(format!("* reading {}", words::celsius(*temperature))),
         What::HoldDropped { .. } => Some("  bath dropped: the hold stops counting".into()),
         What::HoldResumed { .. } => Some("* back at temperature: the hold counts on".into()),

@@ -121,7 +121,8 @@ fn every_bath_warms_goods_slowly_and_ends_on_the_shelf() {
     for recipe in book::all() {
         let kinds: Vec<ActKind> = recipe.steps.iter().map(|step| step.act.kind()).collect();
         assert_eq!(kinds.last(), Some(&ActKind::Shelve), "{}", recipe.id);
-        let entered = kinds.iter().position(|kind| *kind == ActKind::Enter).unwrap();
+        let goes_in = |kind: &ActKind| matches!(kind, ActKind::Enter | ActKind::Dip);
+        let entered = kinds.iter().position(goes_in).unwrap();
         for step in &recipe.steps[entered..] {
             if let Act::Raise { ramp, .. } = &step.act
                 && !is_for(recipe, FibreFamily::Plant)
@@ -162,6 +163,7 @@ fn only_the_plain_onion_goes_without_a_mordant() {
         let wanted = match recipe.id.as_str() {
             "onion-skin-plain" => MordantNeed::None,
             "onion-skin" | "madder" => MordantNeed::Mordanted,
+            _ if recipe.kind == BathKind::Vat => MordantNeed::None,
             _ => MordantNeed::NotADye,
         };
         assert_eq!(recipe.mordant, wanted, "{}", recipe.id);
@@ -291,6 +293,17 @@ fn each_source<'r>(recipe: &'r Recipe, mut see: impl FnMut(Option<(Strength, &'r
             }
             Act::Cool { to, .. } => see!(Temperature, to),
             Act::Air { span } | Act::Rest { span } => see!(Span, span),
+            Act::Look { after, again, .. } => {
+                see!(Span, after);
+                see!(Span, again);
+            }
+            Act::Dip {
+                at_most, under, air, ..
+            } => {
+                see!(Temperature, at_most);
+                see!(Span, under);
+                see!(Span, air);
+            }
             Act::Fill
             | Act::Dissolve { .. }
             | Act::Add { .. }

@@ -6,7 +6,8 @@ use crate::machine::session::Machine;
 use crate::sheet::plan::StepIndex;
 
 use super::{
-    BathRecord, CallRecord, CorrectionRecord, DropRecord, OutageRecord, ReadingRecord, StepRecord, TurnRecord,
+    BathRecord, CallRecord, CorrectionRecord, DropRecord, NotYetRecord, OutageRecord, ReadingRecord,
+    StepRecord, TurnRecord,
 };
 
 /// Time since the beginning of the bath: measured within a stretch, the least time away across an outage.
@@ -43,6 +44,8 @@ enum Undoable {
     },
     /// Its place among the turns.
     Turn { place: usize },
+    /// The last look that told of no sign.
+    NotYet,
 }
 
 /// Plays the facts of a bath into the record of its plan.
@@ -126,6 +129,14 @@ impl Replay<'_> {
                         missed: true,
                     });
                 }
+            }
+            What::NotYet { step, number } => {
+                self.record.not_yet.push(NotYetRecord {
+                    step: step.0.saturating_add(1),
+                    number: *number,
+                    at_min,
+                });
+                self.acts.push(Undoable::NotYet);
             }
             What::HoldDropped { step } => self.record.drops.push(DropRecord {
                 step: step.0.saturating_add(1),
@@ -218,6 +229,15 @@ impl Replay<'_> {
                     step: turn.step,
                     was: format!("turn {}", turn.number),
                 });
+            }
+            Some(Undoable::NotYet) => {
+                if let Some(look) = self.record.not_yet.pop() {
+                    self.record.taken_back.push(CorrectionRecord {
+                        at_min,
+                        step: look.step,
+                        was: format!("not yet, look {}", look.number),
+                    });
+                }
             }
             Some(Undoable::Turn { .. }) | None => {}
         }

@@ -31,6 +31,10 @@ pub(in crate::machine) fn judge(run: &PotRun, ask: &Ask, now: Moment) -> Judged 
             weighed(run, *mass, *sure)
         }
         Ask::Reading(temperature) => reading(run, *temperature, now),
+        Ask::NotYet { step } => {
+            is_current(run, *step)?;
+            not_yet(run)
+        }
         Ask::BackToRaise => match run.stand.hold {
             Some(hold) if !hold.reheating => Ok(vec![What::HoldDropped { step: run.stand.step }]),
             Some(_) | None => Err(Refusal::NoHold),
@@ -59,6 +63,7 @@ fn may_pass_return_card(ask: &Ask) -> bool {
         Ask::Confirm { .. }
         | Ask::Weighed { .. }
         | Ask::Reading(_)
+        | Ask::NotYet { .. }
         | Ask::BackToRaise
         | Ask::Skip { .. }
         | Ask::TakeBack => false,
@@ -91,7 +96,13 @@ fn confirm(run: &PotRun, sure: bool, now: Moment) -> Judged {
             let earliest = cool_down.map(|band| halved(band.low));
             done_unless_early(run, earliest, sure, now)
         }
-        StepAct::Air { span } | StepAct::Rest { span } => done_unless_early(run, Some(*span), sure, now),
+        StepAct::Air { span } | StepAct::Rest { span } | StepAct::Dip { under: span, .. } => {
+            done_unless_early(run, Some(*span), sure, now)
+        }
+        StepAct::Look { after, .. } => {
+            let earliest = (run.stand.not_yet == 0).then(|| halved(*after));
+            done_unless_early(run, earliest, sure, now)
+        }
         StepAct::Hold { span, turn_every, .. } => {
             let Some(hold) = run.stand.hold else {
                 return Err(Refusal::NoHold);
@@ -139,7 +150,23 @@ fn confirm_hold(run: &PotRun, hold: HoldState, span: Span, turn_every: Option<Sp
     }])
 }
 
+fn not_yet(run: &PotRun) -> Judged {
+    let step = run.stand.step;
+    let is_look = run
+        .step()
+        .is_some_and(|step| matches!(step.act, StepAct::Look { .. }));
+    if is_look {
+        let number = run.stand.not_yet.saturating_add(1);
+        Ok(vec![What::NotYet { step, number }])
+    } else {
+        Err(Refusal::NoSign { step })
+    }
+}
+
 fn soaked_enough(run: &PotRun, sure: bool, now: Moment) -> Result<(), Refusal> {
+    if run.stand.soak.is_none() && due::have_been_in(run) {
+        return Ok(());
+    }
     let Some(least) = due::soak_least(run) else {
         return Ok(());
     };
@@ -176,6 +203,8 @@ fn weighed(run: &PotRun, mass: Mass, sure: bool) -> Judged {
             | StepAct::Cool { .. }
             | StepAct::Lift
             | StepAct::Squeeze
+            | StepAct::Look { .. }
+            | StepAct::Dip { .. }
             | StepAct::Rinse { .. }
             | StepAct::Air { .. }
             | StepAct::Rest { .. }
@@ -238,6 +267,8 @@ fn reading(run: &PotRun, read: Temperature, now: Moment) -> Judged {
             | StepAct::Cool { .. }
             | StepAct::Lift
             | StepAct::Squeeze
+            | StepAct::Look { .. }
+            | StepAct::Dip { .. }
             | StepAct::Rinse { .. }
             | StepAct::Air { .. }
             | StepAct::Rest { .. }

@@ -62,11 +62,13 @@ pub(in crate::shell) fn computed(args: &SheetArgs, data: &Data) -> Result<BathSh
         dry: args.goods,
         hanks: args.hanks,
     };
-    let bench = data.bench()?.stove;
+    let kept = data.bench()?;
+    let bench = kept.stove;
     let stove = args.stove.over(bench);
     let mut wishes = Wishes::new(goods, stove);
     wishes.weighed_as = args.basis.of(fibre)?;
     wishes.shelf = one_each(&args.shelf)?;
+    wishes.hazardous_metals = kept.hazardous_metals;
     wishes.height = height_of(bench.place, stove.place);
     Ok(compute(&recipe, &wishes))
 }

@@ -35,6 +35,8 @@ pub struct Draft {
     pub pot: PotNo,
     /// Pot, burner and place of this bath.
     pub stove: StovePlace,
+    /// Whether recipes with copper and tin are on.
+    pub hazardous_metals: bool,
     /// The computed sheet.
     pub sheet: Option<Box<BathSheet>>,
     /// How far the reading of the cautions has come.
@@ -54,6 +56,7 @@ impl Draft {
             recipe: None,
             pot,
             stove,
+            hazardous_metals: false,
             sheet: None,
             cautions: Reading::Unread,
             rehearsing,
@@ -69,7 +72,11 @@ impl Draft {
                 dry,
                 hanks: self.hanks,
             };
-            Box::new(compute(recipe, &Wishes::new(goods, self.stove)))
+            let wishes = Wishes {
+                hazardous_metals: self.hazardous_metals,
+                ..Wishes::new(goods, self.stove)
+            };
+            Box::new(compute(recipe, &wishes))
         });
     }
 }

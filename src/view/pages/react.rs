@@ -78,7 +78,10 @@ impl Pages {
         let free = (1..=POTS).map(PotNo).find(|pot| !taken(pot));
         match free {
             Some(pot) => {
-                self.draft = Some(Draft::new(pot, facts.bench.stove, rehearsing));
+                self.draft = Some(Draft {
+                    hazardous_metals: facts.bench.hazardous_metals,
+                    ..Draft::new(pot, facts.bench.stove, rehearsing)
+                });
                 self.open(Page::Goods);
             }
             None => self.say("all six pots are going; finish one first", facts.now),
@@ -192,6 +195,11 @@ impl Pages {
             return tell(Ask::Confirm {
                 step: StepIndex(step),
                 sure: false,
+            });
+        }
+        if let Some(step) = key.strip_prefix("not-yet-").and_then(|step| step.parse().ok()) {
+            return tell(Ask::NotYet {
+                step: StepIndex(step),
             });
         }
         match key {

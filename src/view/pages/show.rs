@@ -20,7 +20,7 @@ impl Pages {
             Page::Stove => Screen::Stove(stove::screen(facts.machine, facts.now, facts.zone)),
             Page::Goods => self.of_draft(facts, |draft| Screen::Goods(goods_page::screen(draft))),
             Page::Recipes => self.of_draft(facts, |draft| {
-                Screen::Choose(recipe_page::screen(facts.recipes, draft.fibre, note(draft)))
+                Screen::Choose(recipe_page::screen(facts.recipes, draft, note(draft)))
             }),
             Page::Pot => self.of_draft(facts, |draft| {
                 Screen::Choose(settings::pot_screen(draft.stove, facts.bench, note(draft)))
