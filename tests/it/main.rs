@@ -43,6 +43,7 @@ mod journal_python;
 mod journal_seal;
 mod journal_wire;
 mod machine_scripts;
+mod machine_vat;
 mod recipe_book;
 mod recipe_faults;
 mod recipe_hostile;
