@@ -47,6 +47,7 @@ mod machine_vat;
 mod recipe_book;
 mod recipe_faults;
 mod recipe_hostile;
+mod recipe_offers;
 mod recipe_preparing;
 mod recipe_worked;
 mod sheet_asks;
