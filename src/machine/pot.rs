@@ -169,7 +169,10 @@ impl PotRun {
                 }
             }
             What::StepSkipped { .. } => {
-                self.remember();
+                // Steps left out by one tap are taken back by one.
+                if !self.log.last().is_some_and(|before| event.is_of_one_skip(before)) {
+                    self.remember();
+                }
                 if self.step().is_some_and(|step| step.act.kind() == StepKind::Dip) {
                     self.stand.goods_in = false;
                 }

@@ -46,10 +46,16 @@ impl History {
     pub(super) fn of(run: &PotRun) -> Self {
         let mut history = Self::default();
         let mut undo: Vec<Undo> = Vec::new();
+        let mut before: Option<&Event> = None;
         for event in &run.log {
             let at = history.scale.take(event);
             history.last = history.last.max(at);
             history.take(event, at, &mut undo);
+            if before.is_some_and(|before| event.is_of_one_skip(before)) {
+                undo.pop();
+                undo.push(Undo::SameTap);
+            }
+            before = Some(event);
         }
         history
     }
@@ -88,13 +94,19 @@ impl History {
                 at,
                 celsius: temperature.celsius(),
             }),
-            What::TakenBack => match undo.pop() {
-                Some(Undo::Step) => self.back(),
-                Some(Undo::Turn) => {
-                    self.turns.pop();
+            What::TakenBack => {
+                while let Some(Undo::SameTap) = undo.last() {
+                    undo.pop();
+                    self.back();
                 }
-                Some(Undo::NotYet) | None => {}
-            },
+                match undo.pop() {
+                    Some(Undo::Step) => self.back(),
+                    Some(Undo::Turn) => {
+                        self.turns.pop();
+                    }
+                    Some(Undo::NotYet | Undo::SameTap) | None => {}
+                }
+            }
             What::BathStopped | What::BathClosed => {
                 if let Some(went) = self.steps.last_mut() {
                     went.ends = went.ends.or(Some(at));
@@ -143,6 +155,8 @@ impl History {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Undo {
     Step,
+    /// A step left out by the same tap as the one before it.
+    SameTap,
     Turn,
     NotYet,
 }

@@ -202,6 +202,77 @@ fn a_dip_taken_back_is_under_again() {
 }
 
 #[test]
+fn a_dip_left_out_ends_the_dipping_and_one_take_back_brings_it_all_back() {
+    check(
+        &format!(
+            "{}
+        0:40 pot 1 confirm
+        0:42 pot 1 skip
+        0:43 pot 1 take-back
+        0:44 pot 1 confirm
+        0:46 pot 1 skip
+        0:58 pot 1 confirm",
+            to_dips()
+        ),
+        expect![[r#"
+            0:00:00 pot 1 begun test-vat
+            0:01:00 pot 1 done 1
+            0:05:00 pot 1 done 2
+            0:35:00 pot 1 call look
+            0:36:00 pot 1 done 3
+            0:40:00 pot 1 done 4
+            0:42:00 pot 1 skipped 5 (enough-by-eye)
+            0:42:00 pot 1 skipped 6 (enough-by-eye)
+            0:42:00 pot 1 skipped 7 (enough-by-eye)
+            0:43:00 pot 1 taken back
+            0:43:00 pot 1 call act-due
+            0:44:00 pot 1 done 5
+            0:46:00 pot 1 skipped 6 (enough-by-eye)
+            0:46:00 pot 1 skipped 7 (enough-by-eye)
+            0:56:00 pot 1 call act-due
+            0:58:00 pot 1 done 8
+        "#]],
+    );
+    check(
+        &format!(
+            "{}\n0:40 pot 1 skip\n0:41 pot 1 take-back\n0:42 pot 1 skip",
+            to_dips()
+        ),
+        expect![[r#"
+        0:00:00 pot 1 begun test-vat
+        0:01:00 pot 1 done 1
+        0:05:00 pot 1 done 2
+        0:35:00 pot 1 call look
+        0:36:00 pot 1 done 3
+        0:40:00 pot 1 skipped 4 (enough-by-eye)
+        0:40:00 pot 1 skipped 5 (enough-by-eye)
+        0:40:00 pot 1 skipped 6 (enough-by-eye)
+        0:40:00 pot 1 skipped 7 (enough-by-eye)
+        0:40:00 pot 1 skipped 8 (enough-by-eye)
+        0:41:00 pot 1 taken back
+        0:42:00 pot 1 skipped 4 (enough-by-eye)
+        0:42:00 pot 1 skipped 5 (enough-by-eye)
+        0:42:00 pot 1 skipped 6 (enough-by-eye)
+        0:42:00 pot 1 skipped 7 (enough-by-eye)
+        0:42:00 pot 1 skipped 8 (enough-by-eye)
+    "#]],
+    );
+
+    let script = format!("{}\n0:40 pot 1 skip\n0:41 pot 1 take-back\n0:45", to_dips());
+    let stage = staged(&script);
+    let run = stage.machine.pot(POT).unwrap();
+    assert_eq!((run.stand.step.0, run.stand.goods_in), (3, false));
+    let record = BathRecord::of(run);
+    assert!(
+        record.steps[3..]
+            .iter()
+            .all(|step| step.how == "not-done" && step.ended_min.is_none())
+    );
+    assert!(record.steps[4..].iter().all(|step| step.began_min.is_none()));
+    assert_eq!(record.taken_back.len(), 5);
+}
+
+#[test]
 fn a_look_and_a_dip_go_on_while_the_program_is_away() {
     check(
         &format!(

@@ -41,6 +41,8 @@ enum Undoable {
         before: Box<StepRecord>,
         next_began: Option<f64>,
         index: usize,
+        /// It was left out by the same tap as the one before it.
+        joined: bool,
     },
     /// Its place among the turns.
     Turn { place: usize },
@@ -55,6 +57,7 @@ pub(super) fn play(record: &mut BathRecord, begun: Moment, log: &[Event]) {
         machine: Machine::default(),
         elapsed: Elapsed::new(begun),
         acts: Vec::new(),
+        before: None,
     }
     .play(log);
 }
@@ -64,6 +67,7 @@ struct Replay<'a> {
     machine: Machine,
     elapsed: Elapsed,
     acts: Vec<Undoable>,
+    before: Option<Event>,
 }
 
 impl Replay<'_> {
@@ -72,6 +76,7 @@ impl Replay<'_> {
             self.elapsed.step(event);
             self.note(event);
             self.machine.apply(event);
+            self.before = Some(event.clone());
             if let What::BathBegun { .. } = event.what {
                 self.began(0);
             }
@@ -182,6 +187,8 @@ impl Replay<'_> {
             .pot(event.pot)
             .and_then(|run| run.stand.hold)
             .map(|hold| hold.held.at(event.at));
+        let before = self.before.as_ref();
+        let joined = before.is_some_and(|before| event.is_of_one_skip(before));
         let next = step.0.saturating_add(1);
         let next_began = self.record.steps.get(next).and_then(|next| next.began_min);
         if let Some(record) = self.record.steps.get_mut(step.0) {
@@ -189,6 +196,7 @@ impl Replay<'_> {
                 before: Box::new(record.clone()),
                 next_began,
                 index: step.0,
+                joined,
             });
             record.ended_min = Some(ended);
             record.ended_wall_ms = Some(event.at.wall_ms);
@@ -204,6 +212,7 @@ impl Replay<'_> {
                 before,
                 next_began,
                 index,
+                joined,
             }) => {
                 if let Some(next) = self.record.steps.get_mut(index.saturating_add(1)) {
                     next.began_min = next_began;
@@ -219,6 +228,9 @@ impl Replay<'_> {
                         was,
                     });
                     *record = *before;
+                }
+                if joined {
+                    self.undo(at_min);
                 }
             }
             // Reminders missed since then were missed all the same; what stands behind it stays.

@@ -4,10 +4,10 @@ use crate::craft::quantity::{Mass, Temperature};
 use crate::craft::time::{Moment, Span};
 use crate::machine::call::CallKind;
 use crate::machine::event::{Done, What};
-use crate::machine::input::{Ask, ReturnAnswer};
+use crate::machine::input::{Ask, ReturnAnswer, SkipReason};
 use crate::machine::pot::{HoldState, PotRun};
 use crate::machine::refusal::Refusal;
-use crate::sheet::plan::{StepAct, StepIndex};
+use crate::sheet::plan::{Plan, StepAct, StepIndex, StepKind};
 
 use super::due;
 
@@ -41,13 +41,7 @@ pub(in crate::machine) fn judge(run: &PotRun, ask: &Ask, now: Moment) -> Judged 
         },
         Ask::Skip { step, reason } => {
             is_current(run, *step)?;
-            Ok(and_close(
-                run,
-                What::StepSkipped {
-                    step: *step,
-                    reason: *reason,
-                },
-            ))
+            Ok(skip(run, *reason))
         }
         Ask::TakeBack if run.can_take_back() => Ok(vec![What::TakenBack]),
         Ask::TakeBack => Err(Refusal::NothingToTakeBack),
@@ -303,6 +297,44 @@ fn done(run: &PotRun, done: Done) -> Vec<What> {
             done,
         },
     )
+}
+
+/// A step is left out; a step of a series of dips ends the dipping, and the rest of the series goes with it.
+fn skip(run: &PotRun, reason: SkipReason) -> Vec<What> {
+    let here = run.stand.step.0;
+    let last = end_of_dipping(&run.plan, here).unwrap_or(here);
+    let mut facts: Vec<What> = (here..=last)
+        .map(|step| What::StepSkipped {
+            step: StepIndex(step),
+            reason,
+        })
+        .collect();
+    if last.saturating_add(1) >= run.plan.steps.len() {
+        facts.push(What::BathClosed);
+    }
+    facts
+}
+
+/// The last step that goes when dipping ends here; `None` outside a series of dips. Goods that have been in keep the
+/// last airing, which is when they turn blue.
+fn end_of_dipping(plan: &Plan, here: usize) -> Option<usize> {
+    let kind = |index: usize| plan.steps.get(index).map(|step| step.act.kind());
+    let next = here.saturating_add(1);
+    let first_dip = match (kind(here)?, kind(next)) {
+        (StepKind::Dip, _) => here,
+        (StepKind::Enter | StepKind::Air, Some(StepKind::Dip)) => next,
+        (_, _) => return None,
+    };
+    let mut last_air = first_dip.saturating_add(1);
+    while kind(last_air.saturating_add(1)) == Some(StepKind::Dip) {
+        last_air = last_air.saturating_add(2);
+    }
+    let never_in = kind(here) == Some(StepKind::Enter);
+    Some(if never_in {
+        last_air
+    } else {
+        last_air.saturating_sub(1)
+    })
 }
 
 /// The last step closes the bath.
