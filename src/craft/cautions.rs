@@ -152,7 +152,7 @@ pub const fn for_substance(substance: Substance) -> &'static [Caution] {
         Substance::NeutralSoap | Substance::NeutralDetergent => &[SOAP],
         Substance::Vinegar => &[VINEGAR],
         Substance::ZincDust => &[ZINC_FIRE, ZINC_SWALLOWED],
-        Substance::SodiumHydrosulphite => &[HYDROSULPHITE_FIRE, HYDROSULPHITE_ACID, HYDROSULPHITE_EYES],
+        Substance::SodiumHydrosulphite => &[HYDROSULPHITE_FIRE, HYDROSULPHITE_ACID],
         Substance::WheatBran | Substance::Fructose | Substance::Salt => &[FOOD_ONCE_HERE],
     }
 }
@@ -530,10 +530,9 @@ const HYDROSULPHITE_FIRE: Caution = caution(
     CARD_HYDROSULPHITE,
 );
 const HYDROSULPHITE_ACID: Caution = caution(
-    "Keep it from acids and bleaches; it is harmful when swallowed and to life in water.",
+    "Never near acid or bleach; it stings eyes, and harms the swallower and life in water.",
     CARD_HYDROSULPHITE,
 );
-const HYDROSULPHITE_EYES: Caution = caution("It irritates the eyes: goggles.", CARD_HYDROSULPHITE);
 const FOOD_ONCE_HERE: Caution = caution(
     "Once in the dye room it is no food any more; mark the packet.",
     COMMON_PRACTICE,

@@ -248,7 +248,7 @@ impl Walk<'_> {
     fn dips(&mut self, step: &RecipeStep, times: u32, at_most: Temperature, under: Span, air: Span) {
         let (how, caution) = (step.how.as_deref(), step.caution.as_deref());
         let (enter, to) = self.enter(at_most);
-        self.push(enter, how, caution, to);
+        self.push(enter, None, caution, to);
         self.dropped_from = None;
         for number in 1..=times {
             let here = self.temperature;

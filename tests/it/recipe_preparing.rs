@@ -13,6 +13,7 @@ use potside::machine::pot::Ended;
 use potside::machine::{PotNo, rehearsal};
 use potside::recipe::book;
 use potside::recipe::model::{Act, BathKind, Dose, Offered, Recipe, Strength, Ware};
+use potside::sheet::plan::StepKind;
 use potside::sheet::{SheetRefusal, compute};
 
 use crate::craft_tables::{number, rows};
@@ -283,11 +284,12 @@ fn silk_alpaca_and_mohair_are_mordanted_cooler_than_wool() {
             }
         }
     }
-    for id in ["alum-cold", "alum-silk-cold"] {
-        assert!(
-            !kinds(&sheet(id, "100g")).contains(&potside::sheet::plan::StepKind::Raise),
-            "{id} is cold"
-        );
+    assert!(
+        !kinds(&sheet("alum-cold", "100g")).contains(&StepKind::Raise),
+        "cold"
+    );
+    for leg in &sheet("alum-silk-cold", "100g").legs {
+        assert!(leg.to.celsius() <= 30.0, "lukewarm at most");
     }
 }
 
