@@ -4,9 +4,13 @@
 use chrono::FixedOffset;
 use expect_test::{Expect, expect};
 use potside::journal::record::BathRecord;
+use potside::journal::wire::{entry_of, event_of};
 use potside::machine::PotNo;
+use potside::machine::{Machine, promise};
 use potside::view::screen::RunScreen;
 use potside::view::{far, returned, run};
+use proptest::prelude::*;
+use proptest::sample::select;
 
 use crate::support::plans::vat_bath;
 use crate::support::script::Stage;
@@ -462,4 +466,59 @@ fn the_record_keeps_every_look_and_every_dip() {
     assert_ne!(old, text);
     let old: BathRecord = serde_json::from_str(&old).unwrap();
     assert!(old.not_yet.is_empty());
+}
+
+/// What hands may do at a vat, sensible or not, and seconds that pass before it.
+fn hands() -> impl Strategy<Value = Vec<(u64, &'static str)>> {
+    let verbs = vec![
+        "confirm",
+        "confirm",
+        "confirm sure",
+        "not-yet",
+        "skip",
+        "take-back",
+        "heard",
+        "reading 45",
+        "returned 7 20",
+        "answer carry-on",
+    ];
+    prop::collection::vec((0_u64..1_500, select(verbs)), 1..40)
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(200))]
+
+    #[test]
+    fn any_hands_at_a_vat_keep_its_promises_and_replay_to_the_same_bath(hands in hands()) {
+        let mut script = String::from("0:00 pot 1 begin\n");
+        let mut at = 0;
+        for (seconds, verb) in &hands {
+            at += seconds;
+            script.push_str(&format!("{}:{:02}:{:02} pot 1 {verb}\n", at / 3_600, at / 60 % 60, at % 60));
+        }
+        let mut stage = Stage::new(&vat_bath());
+        stage.play(&script);
+
+        let run = stage.machine.pot(POT).unwrap();
+        prop_assert_eq!(promise::broken(run), None);
+
+        let mut again = Machine::default();
+        for event in &stage.log {
+            let entry = entry_of(event).unwrap();
+            let read = event_of(1, &entry).unwrap();
+            prop_assert_eq!(&read, event);
+            again.apply(&read);
+            prop_assert_eq!(promise::broken(again.pot(POT).unwrap()), None);
+        }
+        prop_assert_eq!(again.pot(POT), Some(run));
+
+        let record = BathRecord::of(run);
+        let here = run.stand.step.0;
+        for (index, step) in record.steps.iter().enumerate() {
+            prop_assert_eq!(step.how.as_str() == "not-done", index >= here, "step {} of {:?}", index, &script);
+            prop_assert_eq!(step.began_min.is_some(), index <= here && here < record.steps.len() || index < here);
+        }
+        let not_yet: usize = record.not_yet.iter().filter(|look| look.step == 3).count();
+        prop_assert_eq!(record.not_yet.len(), not_yet);
+    }
 }
