@@ -246,7 +246,7 @@ static BOOK: LazyLock<Vec<Recipe>> =
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 #[error("no recipe \"{id}\" in the book; {}", match .nearest {
     Some(near) => format!("did you mean \"{near}\"?"),
-    None => format!("it has {}", PAGES.map(|page| page.id).join(", ")),
+    None => format!("it has {} recipes, which `potside recipes` lists", PAGES.len()),
 })]
 pub struct NotInTheBook {
     /// The id that was asked for.

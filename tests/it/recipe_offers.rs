@@ -234,6 +234,19 @@ mod command {
     }
 
     #[test]
+    fn the_bench_file_keeps_the_key_and_says_nothing_while_it_is_off() {
+        use potside::shell::bench_file;
+
+        let on = bench_file::read(&format!("{BENCH}hazardous_metals = true\n")).unwrap();
+        let off = bench_file::read(BENCH).unwrap();
+
+        assert!(on.hazardous_metals && !off.hazardous_metals);
+        assert_eq!(bench_file::read(&bench_file::write(&on)).unwrap(), on);
+        assert!(!bench_file::write(&off).contains("hazardous"));
+        assert!(bench_file::read(&format!("{BENCH}hazardous_metals = \"yes\"\n")).is_err());
+    }
+
+    #[test]
     fn a_reference_is_printed_and_refused_and_not_rehearsed() {
         let (sheet, said) = potside(BENCH, &["sheet", "vat-hydrosulphite", "--goods", "100g"]);
         let (played, why) = potside(BENCH, &["rehearse", "vat-hydrosulphite", "--goods", "100g"]);

@@ -218,8 +218,7 @@ pub fn done(record: &BathRecord, step: &StepRecord) -> String {
         parts.push(weighed(step.planned.grams, actual));
     }
     parts.extend(step.reading_c.map(|read| format!("at {}", celsius(read))));
-    let not_yet = record.not_yet.iter().filter(|look| look.step == step.number);
-    match not_yet.count() {
+    match not_yet(record, step.number) {
         0 => {}
         1 => parts.push("not yet at one look".to_owned()),
         count => parts.push(format!("not yet at {count} looks")),
@@ -255,6 +254,13 @@ pub fn turns(record: &BathRecord, step_number: usize) -> (usize, usize) {
             .count()
     };
     (of_step(false), of_step(true))
+}
+
+/// Looks in a step at which the sign wasn't there.
+#[must_use]
+pub fn not_yet(record: &BathRecord, step_number: usize) -> usize {
+    let looks = record.not_yet.iter();
+    looks.filter(|look| look.step == step_number).count()
 }
 
 /// `0:45 turn 2`.
