@@ -311,3 +311,58 @@ fn soda_goes_in_after_alum_in_a_step_of_its_own_that_warns() {
         assert!(adds[1].1.contains("fizzes"), "{id}");
     }
 }
+
+/// Ethel M. Mairet, A Book on Vegetable Dyes, 1916, vat 6: 1 lb indigo, 12 imperial gallons, 2 lb copperas, 3 lb slaked
+/// lime. Knecht, Rawson and Loewenthal, A Manual of Dyeing, 1920, vol. 1 p. 317: 16 lb of indigo paste, 8 lb zinc, the lime of
+/// 20 lb quicklime, about 30 gallons; Ca(OH)2 74.092 and CaO 56.077 g/mol by CIAAW weights. Fructose vat: 1, 2, 3,
+/// common practice, no source.
+#[test]
+fn vats_have_their_printed_parts() {
+    const POUND: f64 = 453.592_37;
+    const GALLON: f64 = 4.546_09;
+    let slaked_lime = 20.0 * 74.092 / 56.077;
+    for (id, printed) in [
+        ("vat-iron", [POUND / (12.0 * GALLON), 2.0, 3.0]),
+        (
+            "vat-zinc",
+            [16.0 * POUND / (30.0 * GALLON), 8.0 / 16.0, slaked_lime / 16.0],
+        ),
+        ("vat-fructose", [2.0, 2.0, 3.0]),
+    ] {
+        let sheet = sheet(id, "100g");
+        let [indigo, second, third] = ['A', 'B', 'C'].map(|letter| grams_of(&sheet, letter));
+        let got = [indigo / sheet.plan.bath.litres(), second / indigo, third / indigo];
+        for (got, printed) in got.into_iter().zip(printed) {
+            assert!((got / printed - 1.0).abs() < 1e-3, "{id}: {got} for {printed}");
+        }
+    }
+}
+
+/// Strong alkali damages wool and silk: Mairet, Vegetable Dyes, 1938; King County hazardous-waste programme. Dips warmer
+/// than 50 C would loosen the blue and scald: common practice, no source.
+#[test]
+fn vats_are_for_plant_fibre_and_dipped_no_hotter_than_hands_in_gloves_bear() {
+    let mut dips = 0;
+    for recipe in preparing().filter(|recipe| recipe.kind == BathKind::Vat) {
+        assert!(
+            recipe
+                .fibres
+                .iter()
+                .all(|fibre| fibre.family() == FibreFamily::Plant)
+        );
+        let mut looked = false;
+        for step in &recipe.steps {
+            match &step.act {
+                Act::Look { .. } => looked = true,
+                Act::Dip { at_most, .. } => {
+                    assert!(looked, "{}: dipped before anyone looked", recipe.id);
+                    assert!(at_most.chosen.celsius() <= 50.0, "{}", recipe.id);
+                    assert!(step.caution.is_some() || recipe.offered == Offered::ReferenceOnly);
+                    dips += 1;
+                }
+                _ => {}
+            }
+        }
+    }
+    assert!(dips >= 5);
+}
