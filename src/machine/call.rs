@@ -150,7 +150,12 @@ impl Standing {
             Some(_) | None => after,
         };
         let elapsed = quiet_gone.since(self.since);
-        let calm = next_offset(self.kind.urgency(), self.kind, elapsed);
+        // A sign is looked for beside a cold burner, for hours and into the night: it calls as seldom as a cool-down.
+        let as_kind = match self.kind {
+            CallKind::Look if !burner_on => CallKind::CoolEnough,
+            kind => kind,
+        };
+        let calm = next_offset(self.kind.urgency(), as_kind, elapsed);
         let grown = match (burner_on && self.kind.escalates(), elapsed < GRACE) {
             (true, true) => Some(GRACE),
             (true, false) => {

@@ -277,6 +277,23 @@ fn a_dip_left_out_ends_the_dipping_and_one_take_back_brings_it_all_back() {
 }
 
 #[test]
+fn a_look_beside_a_cold_burner_calls_as_seldom_as_a_cool_down() {
+    let stage = staged(&format!("{TO_LOOK}\n0:35:10"));
+    let call = stage.machine.pot(POT).unwrap().stand.calls[0];
+
+    let mut rings = Vec::new();
+    let mut after = call.since;
+    for _ in 0..4 {
+        after = call.next_ring(false, after).unwrap();
+        rings.push(after.since(call.since).minutes());
+    }
+
+    assert_eq!(rings, [3.0, 15.0, 75.0, 135.0]);
+    let heated = call.next_ring(true, call.since).unwrap();
+    assert_eq!(heated.since(call.since).minutes(), 2.0);
+}
+
+#[test]
 fn a_look_and_a_dip_go_on_while_the_program_is_away() {
     check(
         &format!(
