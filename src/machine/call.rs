@@ -151,9 +151,10 @@ impl Standing {
         };
         let elapsed = quiet_gone.since(self.since);
         // A sign is looked for beside a cold burner, for hours and into the night: it calls as seldom as a cool-down.
-        let as_kind = match self.kind {
-            CallKind::Look if !burner_on => CallKind::CoolEnough,
-            kind => kind,
+        let as_kind = if self.kind == CallKind::Look && !burner_on {
+            CallKind::CoolEnough
+        } else {
+            self.kind
         };
         let calm = next_offset(self.kind.urgency(), as_kind, elapsed);
         let grown = match (burner_on && self.kind.escalates(), elapsed < GRACE) {
