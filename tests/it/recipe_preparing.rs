@@ -314,7 +314,7 @@ fn soda_goes_in_after_alum_in_a_step_of_its_own_that_warns() {
 
 /// Ethel M. Mairet, A Book on Vegetable Dyes, 1916, vat 6: 1 lb indigo, 12 imperial gallons, 2 lb copperas, 3 lb slaked
 /// lime. Knecht, Rawson and Loewenthal, A Manual of Dyeing, 1920, vol. 1 p. 317: 16 lb of indigo paste, 8 lb zinc, the lime of
-/// 20 lb quicklime, about 30 gallons; Ca(OH)2 74.092 and CaO 56.077 g/mol by CIAAW weights. Fructose vat: 1, 2, 3,
+/// 20 lb quicklime, about 30 gallons; slaked lime 74.092 and quicklime 56.077 g/mol by CIAAW weights. Fructose vat: 1, 2, 3,
 /// common practice, no source.
 #[test]
 fn vats_have_their_printed_parts() {
