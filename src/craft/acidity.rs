@@ -207,7 +207,9 @@ impl Dissolved {
             | Substance::TinChloride2
             | Substance::NeutralSoap
             | Substance::NeutralDetergent
-            | Substance::WheatBran => return false,
+            | Substance::WheatBran
+            | Substance::ZincDust
+            | Substance::SodiumHydrosulphite => return false,
         }
         true
     }

@@ -39,6 +39,8 @@ pub enum Offer {
     Offered,
     /// Only once the dyer has turned it on, having been shown its cautions.
     OffUntilTurnedOn,
+    /// Never: it is only named in recipes that are shown and not begun.
+    OnlyToBeRead,
 }
 
 /// Something that is never offered, and never accepted in a recipe.
@@ -149,6 +151,8 @@ pub const fn for_substance(substance: Substance) -> &'static [Caution] {
         Substance::SlakedLime => &[LIME_EYES, LIME_DUST],
         Substance::NeutralSoap | Substance::NeutralDetergent => &[SOAP],
         Substance::Vinegar => &[VINEGAR],
+        Substance::ZincDust => &[ZINC_FIRE, ZINC_SWALLOWED],
+        Substance::SodiumHydrosulphite => &[HYDROSULPHITE_FIRE, HYDROSULPHITE_ACID],
         Substance::WheatBran | Substance::Fructose | Substance::Salt => &[FOOD_ONCE_HERE],
     }
 }
@@ -173,7 +177,9 @@ pub const fn marks(substance: Substance) -> Marks {
         | Substance::TinChloride2
         | Substance::SodaAsh
         | Substance::SodaMonohydrate
-        | Substance::SlakedLime => (true, true, true),
+        | Substance::SlakedLime
+        | Substance::ZincDust
+        | Substance::SodiumHydrosulphite => (true, true, true),
         Substance::SodaCrystals => (true, true, false),
         Substance::TartaricAcid | Substance::CitricAcid | Substance::CitricAcidMonohydrate => {
             (true, true, false)
@@ -194,11 +200,12 @@ pub const fn marks(substance: Substance) -> Marks {
     Marks { gloves, eyes, mask }
 }
 
-/// Whether a substance is offered without being turned on. Tin and copper aren't.
+/// Whether a substance is offered without being turned on. Tin and copper aren't; zinc dust and hydrosulphite never are.
 #[must_use]
 pub const fn offer(substance: Substance) -> Offer {
     match substance {
         Substance::CopperSulfate5 | Substance::TinChloride2 => Offer::OffUntilTurnedOn,
+        Substance::ZincDust | Substance::SodiumHydrosulphite => Offer::OnlyToBeRead,
         Substance::PotashAlum
         | Substance::AmmoniumAlum
         | Substance::SodaAlum
@@ -395,6 +402,7 @@ const SHEET_ALUM: &str = "two safety data sheets of potash alum, which differ; t
 const SHEET_ALUMINIUM_SULFATE: &str = "safety data sheet of aluminium sulfate: H318, H290";
 const SHEET_IRON: &str = "GisChem sheet and safety data sheet of iron(II) sulfate: H302, H315, H319";
 const CARD_COPPER: &str = "International Chemical Safety Card 1416, copper sulfate";
+const CARD_HYDROSULPHITE: &str = "International Chemical Safety Card 1717, sodium dithionite";
 const SHEET_LIME: &str = "safety data sheet of calcium hydroxide: H315, H318, H335";
 const SHEET_TANNIN: &str = "safety data sheet of tannic acid";
 const BURN_TABLES: &str = "secondary tables after Moritz and Henriques 1947";
@@ -508,6 +516,22 @@ const SOAP: Caution = caution(
 const VINEGAR: Caution = caution(
     "Hot vinegar fumes sting eyes and throat; keep air moving.",
     COMMON_PRACTICE,
+);
+const ZINC_FIRE: Caution = caution(
+    "Zinc dust in water or alkali gives off hydrogen, which burns: no flame, no closed jar.",
+    FROM_MEMORY,
+);
+const ZINC_SWALLOWED: Caution = caution(
+    "Zinc kills life in water, and is bad to breathe and to swallow.",
+    FROM_MEMORY,
+);
+const HYDROSULPHITE_FIRE: Caution = caution(
+    "Hydrosulphite heats itself in bulk and can catch fire; damp is enough. Keep it dry.",
+    CARD_HYDROSULPHITE,
+);
+const HYDROSULPHITE_ACID: Caution = caution(
+    "Never near acid or bleach; it stings eyes, and harms the swallower and life in water.",
+    CARD_HYDROSULPHITE,
 );
 const FOOD_ONCE_HERE: Caution = caution(
     "Once in the dye room it is no food any more; mark the packet.",

@@ -309,7 +309,9 @@ fn nature(substance: Substance) -> Nature {
         | Substance::NeutralDetergent
         | Substance::WheatBran
         | Substance::Fructose
-        | Substance::Salt => Nature::Other,
+        | Substance::Salt
+        | Substance::ZincDust
+        | Substance::SodiumHydrosulphite => Nature::Other,
     }
 }
 
@@ -350,7 +352,8 @@ fn ways(substance: Substance) -> (Taking, Footing, Option<Remark>) {
         Substance::NeutralSoap => (Dissolves, rule(20), Some(Remark::Slow)),
         Substance::Fructose => (Dissolves, rule(1), None),
         Substance::Salt => (Dissolves, rule(5), None),
-        Substance::Chalk | Substance::SlakedLime => (StirredUp, rule(10), None),
+        Substance::SodiumHydrosulphite => (Dissolves, rule(10), Some(Remark::PowderIntoWater)),
+        Substance::Chalk | Substance::SlakedLime | Substance::ZincDust => (StirredUp, rule(10), None),
         Substance::NeutralDetergent | Substance::Vinegar => (Poured, rule(0), None),
         Substance::WheatBran => (Bagged, rule(0), None),
     }
@@ -393,7 +396,9 @@ fn table(substance: Substance) -> Option<&'static Table> {
         | Substance::WheatBran
         | Substance::Fructose
         | Substance::Vinegar
-        | Substance::Salt => None,
+        | Substance::Salt
+        | Substance::ZincDust
+        | Substance::SodiumHydrosulphite => None,
     }
 }
 

@@ -80,7 +80,14 @@ const KNOWN: [(&[&str], &[Caution]); 13] = [
         )],
     ),
     (
-        &["cutch", "oak-gall", "oak-bark", "pomegranate-rind", "sumac"],
+        &[
+            "cutch",
+            "oak-gall",
+            "oak-bark",
+            "pomegranate-rind",
+            "sumac-leaf",
+            "myrobalan",
+        ],
         &[caution(
             "Tannin powder irritates eyes, skin and breath; don't breathe it day by day.",
             SHEET_TANNIN,
@@ -122,7 +129,7 @@ const KNOWN: [(&[&str], &[Caution]); 13] = [
         )],
     ),
     (
-        &["indigo", "woad"],
+        &["indigo", "indigo-paste", "woad"],
         &[caution(
             "Indigo powder irritates breath and stains: wet it before you stir it.",
             FROM_MEMORY,

@@ -409,7 +409,9 @@ fn bulk_density(substance: Substance, grade: Grade) -> Result<(f64, f64), NoSpoo
         | Substance::WheatBran
         | Substance::Fructose
         | Substance::Vinegar
-        | Substance::Salt => Err(NoSpoons::NotKnown { substance }),
+        | Substance::Salt
+        | Substance::ZincDust
+        | Substance::SodiumHydrosulphite => Err(NoSpoons::NotKnown { substance }),
     }
 }
 

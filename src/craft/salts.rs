@@ -106,7 +106,7 @@ impl Formula {
     }
 }
 
-/// The formula of a substance, or `None` for what is a mixture or a plant's own.
+/// The formula of a substance, or `None` for what is a mixture or a plant's own, and for what is only read about.
 ///
 /// Tannic acid is the nominal C76H52O46 of the textbooks; what is sold varies.
 #[must_use]
@@ -144,7 +144,12 @@ pub const fn formula(substance: Substance) -> Option<Formula> {
         Substance::SlakedLime => (&[(Ca, 1), (O, 2), (H, 2)], 0),
         Substance::Fructose => (&[(C, 6), (H, 12), (O, 6)], 0),
         Substance::Salt => (&[(Na, 1), (Cl, 1)], 0),
-        Substance::NeutralSoap | Substance::NeutralDetergent | Substance::WheatBran | Substance::Vinegar => {
+        Substance::NeutralSoap
+        | Substance::NeutralDetergent
+        | Substance::WheatBran
+        | Substance::Vinegar
+        | Substance::ZincDust
+        | Substance::SodiumHydrosulphite => {
             return None;
         }
     };
@@ -516,7 +521,9 @@ fn key(substance: Substance) -> Option<(EqualIn, f64)> {
         | Substance::WheatBran
         | Substance::Fructose
         | Substance::Vinegar
-        | Substance::Salt => None,
+        | Substance::Salt
+        | Substance::ZincDust
+        | Substance::SodiumHydrosulphite => None,
     }
 }
 

@@ -44,11 +44,13 @@ pub enum Substance {
     Fructose,
     Vinegar,
     Salt,
+    ZincDust,
+    SodiumHydrosulphite,
 }
 
 impl Substance {
     /// Every substance, in the order shown.
-    pub const ALL: [Self; 35] = [
+    pub const ALL: [Self; 37] = [
         Self::PotashAlum,
         Self::AmmoniumAlum,
         Self::SodaAlum,
@@ -84,6 +86,8 @@ impl Substance {
         Self::Fructose,
         Self::Vinegar,
         Self::Salt,
+        Self::ZincDust,
+        Self::SodiumHydrosulphite,
     ];
 
     /// The id used in files and on the command line.
@@ -125,6 +129,8 @@ impl Substance {
             Self::Fructose => "fructose",
             Self::Vinegar => "vinegar",
             Self::Salt => "salt",
+            Self::ZincDust => "zinc-dust",
+            Self::SodiumHydrosulphite => "sodium-hydrosulphite",
         }
     }
 
@@ -173,6 +179,8 @@ impl Substance {
             Self::Fructose => "fructose",
             Self::Vinegar => "vinegar",
             Self::Salt => "salt",
+            Self::ZincDust => "zinc dust",
+            Self::SodiumHydrosulphite => "sodium hydrosulphite",
         }
     }
 }

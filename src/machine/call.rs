@@ -171,7 +171,13 @@ impl Standing {
             Some(_) | None => after,
         };
         let elapsed = quiet_gone.since(self.since);
-        let calm = next_offset(self.calm_urgency(beside), self.kind, elapsed);
+        // A sign is looked for beside a cold burner, for hours and into the night: it calls as seldom as a cool-down.
+        let as_kind = if self.kind == CallKind::Look && !burner_on {
+            CallKind::CoolEnough
+        } else {
+            self.kind
+        };
+        let calm = next_offset(self.calm_urgency(beside), as_kind, elapsed);
         let grown = match (burner_on && self.kind.escalates(), elapsed < GRACE) {
             (true, true) => Some(GRACE),
             (true, false) => {

@@ -21,6 +21,17 @@ pub struct Event {
     pub what: What,
 }
 
+impl Event {
+    /// Whether this and the fact before it are steps left out by one tap, which ended a series of dips.
+    #[must_use]
+    pub fn is_of_one_skip(&self, before: &Self) -> bool {
+        let are_skips = [self, before]
+            .iter()
+            .all(|event| matches!(event.what, What::StepSkipped { .. }));
+        are_skips && self.at == before.at && self.pot == before.pot
+    }
+}
+
 /// The facts there are.
 #[derive(Debug, Clone, PartialEq)]
 pub enum What {
@@ -63,6 +74,13 @@ pub enum What {
     ReadingTaken {
         /// The reading.
         temperature: Temperature,
+    },
+    /// The sign that was looked for wasn't there.
+    NotYet {
+        /// At which look.
+        step: StepIndex,
+        /// How often by now, from 1.
+        number: u32,
     },
     /// The bath fell below the hold's floor: the hold stopped counting.
     HoldDropped {

@@ -60,6 +60,11 @@ pub enum Ask {
     },
     /// What the thermometer said.
     Reading(Temperature),
+    /// The sign that is looked for isn't there.
+    NotYet {
+        /// The step that was on the screen.
+        step: StepIndex,
+    },
     /// The bath dropped: back to heating.
     BackToRaise,
     /// Leave a step out, or end it early.

@@ -15,6 +15,12 @@ impl PotRun {
         Some((number, due::next_turn_moment(self)?))
     }
 
+    /// When the sign of the current step is to be looked for next; `None` where nothing is looked for.
+    #[must_use]
+    pub fn next_look(&self) -> Option<Moment> {
+        due::next_look(self)
+    }
+
     /// When the hold will have counted its whole span; `None` outside a hold or while it doesn't count.
     #[must_use]
     pub fn hold_over(&self) -> Option<Moment> {

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use crate::craft::quantity::Temperature;
 use crate::craft::time::{Moment, Span};
-use crate::sheet::plan::{Plan, Step, StepAct, StepIndex};
+use crate::sheet::plan::{Plan, Step, StepAct, StepIndex, StepKind};
 
 use super::call::{Beside, CallKind, Standing};
 use super::clock::Served;
@@ -52,6 +52,8 @@ pub struct Standpoint {
     pub waited: Served,
     /// The hold, while the current step is one.
     pub hold: Option<HoldState>,
+    /// How often the sign of the current step was looked for and not there.
+    pub not_yet: u32,
     /// How long the goods have been soaking, once they were put to soak.
     pub soak: Option<Served>,
     /// Whether the burner should be on.
@@ -118,6 +120,7 @@ impl PotRun {
                 arrived: at,
                 waited: Served::from(at),
                 hold: None,
+                not_yet: 0,
                 soak: None,
                 burner_on: false,
                 filled: false,
@@ -166,7 +169,13 @@ impl PotRun {
                 }
             }
             What::StepSkipped { .. } => {
-                self.remember();
+                // Steps left out by one tap are taken back by one.
+                if !self.log.last().is_some_and(|before| event.is_of_one_skip(before)) {
+                    self.remember();
+                }
+                if self.step().is_some_and(|step| step.act.kind() == StepKind::Dip) {
+                    self.stand.goods_in = false;
+                }
                 self.leave(at);
             }
             What::Turned { number, .. } => {
@@ -174,6 +183,12 @@ impl PotRun {
                 self.settle_turn(*number, false);
             }
             What::TurnMissed { number, .. } => self.settle_turn(*number, true),
+            What::NotYet { number, .. } => {
+                self.remember();
+                self.stand.not_yet = *number;
+                self.stand.waited = Served::from(at);
+                self.stand.calls.clear();
+            }
             What::ReadingTaken { temperature } => {
                 self.last_reading = Some((at, *temperature));
                 self.drop_calls(|kind| kind == CallKind::TooHot);
@@ -229,13 +244,14 @@ impl PotRun {
                     self.stand.goods_in = true;
                     self.stand.soak = None;
                 }
-                StepAct::Lift => self.stand.goods_in = false,
+                StepAct::Lift | StepAct::Dip { .. } => self.stand.goods_in = false,
                 StepAct::Weigh { .. }
                 | StepAct::Dissolve { .. }
                 | StepAct::Raise { .. }
                 | StepAct::Hold { .. }
                 | StepAct::Cool { .. }
                 | StepAct::Squeeze
+                | StepAct::Look { .. }
                 | StepAct::Rinse { .. }
                 | StepAct::Air { .. }
                 | StepAct::Rest { .. }
@@ -252,6 +268,7 @@ impl PotRun {
         self.stand.arrived = at;
         self.stand.waited = Served::from(at);
         self.stand.hold = None;
+        self.stand.not_yet = 0;
         self.stand.calls.clear();
         self.arrive(at);
     }
@@ -259,11 +276,18 @@ impl PotRun {
     /// What the new step changes by being there.
     fn arrive(&mut self, at: Moment) {
         self.stand.burner_on = self.burner_wanted();
-        if let Some(StepAct::Hold { .. }) = self.step().map(|step| &step.act) {
+        let (is_hold, is_dip) = self.step().map_or((false, false), |step| {
+            let kind = step.act.kind();
+            (kind == StepKind::Hold, kind == StepKind::Dip)
+        });
+        if is_hold {
             self.stand.hold = Some(HoldState {
                 held: Served::from(at),
                 ..HoldState::default()
             });
+        }
+        if is_dip {
+            self.stand.goods_in = true;
         }
     }
 
@@ -419,7 +443,14 @@ impl PotRun {
     /// Whether the current step is one that needs neither heat nor hands to go on.
     fn goes_on_alone(&self) -> bool {
         match self.step().map(|step| &step.act) {
-            Some(StepAct::Cool { .. } | StepAct::Air { .. } | StepAct::Rest { .. } | StepAct::Dry) => true,
+            Some(
+                StepAct::Cool { .. }
+                | StepAct::Look { .. }
+                | StepAct::Dip { .. }
+                | StepAct::Air { .. }
+                | StepAct::Rest { .. }
+                | StepAct::Dry,
+            ) => true,
             Some(
                 StepAct::WetOut { .. }
                 | StepAct::Weigh { .. }
@@ -463,6 +494,8 @@ const fn heat_of(act: &StepAct) -> Option<bool> {
         | StepAct::Add { .. }
         | StepAct::Enter { .. }
         | StepAct::Squeeze
+        | StepAct::Look { .. }
+        | StepAct::Dip { .. }
         | StepAct::Rinse { .. }
         | StepAct::Air { .. }
         | StepAct::Rest { .. }
@@ -487,6 +520,7 @@ impl What {
             | Self::StepDone { .. }
             | Self::StepSkipped { .. }
             | Self::Turned { .. }
+            | Self::NotYet { .. }
             | Self::ReadingTaken { .. }
             | Self::HoldDropped { .. }
             | Self::HoldResumed { .. }

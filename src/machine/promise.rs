@@ -1,6 +1,6 @@
 //! What must hold of any pot at any moment. Debug builds check after every fact; tests check always.
 
-use crate::sheet::plan::StepAct;
+use crate::sheet::plan::{StepAct, StepKind};
 
 use super::pot::PotRun;
 
@@ -16,6 +16,12 @@ pub fn broken(run: &PotRun) -> Option<&'static str> {
         } else {
             None
         };
+    }
+    match run.step().map(|step| step.act.kind()) {
+        Some(StepKind::Dip) if !stand.goods_in => return Some("a dip has the goods under the liquor"),
+        Some(StepKind::Look) => {}
+        Some(_) | None if stand.not_yet > 0 => return Some("not yet is an answer to a look alone"),
+        Some(_) | None => {}
     }
     let at_hold = matches!(run.step().map(|step| &step.act), Some(StepAct::Hold { .. }));
     if at_hold != stand.hold.is_some() {

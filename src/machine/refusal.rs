@@ -69,6 +69,12 @@ pub enum Refusal {
     /// This only makes sense inside a hold.
     #[error("there is no hold going in this pot")]
     NoHold,
+    /// Nothing is looked for in this step.
+    #[error("no sign is looked for in step {}", .step.0.saturating_add(1))]
+    NoSign {
+        /// The step.
+        step: StepIndex,
+    },
     /// There is nothing to undo.
     #[error("there is nothing to take back in this pot")]
     NothingToTakeBack,
@@ -107,6 +113,7 @@ impl Refusal {
             | Self::NotWeighing { .. }
             | Self::HoldRunning { .. }
             | Self::NoHold
+            | Self::NoSign { .. }
             | Self::NothingToTakeBack
             | Self::NoTurnCalled
             | Self::ReturnUnanswered { .. }

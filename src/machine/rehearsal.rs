@@ -122,6 +122,7 @@ fn confirms(run: &PotRun, now: Moment) -> Option<Moment> {
                 (_, over) => over,
             }
         }
+        StepAct::Look { .. } => super::rules::next_look(run).map(|at| at.plus(TO_THE_POT)),
         StepAct::Enter { .. } => {
             let soaked = super::rules::soaked_at(run).map(|at| at.plus(TO_THE_POT));
             match (after_usual, soaked) {
@@ -139,6 +140,7 @@ fn confirms(run: &PotRun, now: Moment) -> Option<Moment> {
         | StepAct::Cool { .. }
         | StepAct::Lift
         | StepAct::Squeeze
+        | StepAct::Dip { .. }
         | StepAct::Rinse { .. }
         | StepAct::Air { .. }
         | StepAct::Rest { .. }

@@ -122,6 +122,7 @@ impl Machine {
             | What::StepDone { .. }
             | What::StepSkipped { .. }
             | What::Turned { .. }
+            | What::NotYet { .. }
             | What::ReadingTaken { .. }
             | What::HoldResumed { .. }
             | What::TakenBack

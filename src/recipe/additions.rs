@@ -2,11 +2,12 @@
 
 use super::fault::{Choice, Wrong};
 use super::figure::{Keys, figure, parts};
-use super::model::{Addition, Dose, Form, Letter, Ware};
+use super::model::{Addition, Dose, Form, Letter, Offered, Ware};
 use super::nearest::{near, nearest};
 use super::never::never_offered;
 use super::raw::{NAME_CHARACTERS_MOST, Page, Table, Text, kebab};
 use super::sources::Sources;
+use crate::craft::cautions::{Offer, offer};
 use crate::craft::fibre::{Fibre, FibreFamily};
 use crate::craft::substance::Substance;
 
@@ -31,6 +32,7 @@ pub(super) fn read(
     page: &mut Page<'_>,
     root: Table<'_>,
     fibres: &[Fibre],
+    offered: Option<Offered>,
     sources: &mut Sources<'_>,
 ) -> Additions {
     let mut additions = Additions {
@@ -59,7 +61,7 @@ pub(super) fn read(
         let letter = table
             .text(page, "letter", NAME_CHARACTERS_MOST)
             .and_then(|text| own_letter(page, text, &additions));
-        let ware = read_ware(page, table, fibres);
+        let ware = read_ware(page, table, fibres, offered);
         let dose = read_dose(page, table, letter, &additions, sources);
         let bagged = table.yes(page, "bagged");
 
@@ -124,7 +126,12 @@ fn own_letter(page: &mut Page<'_>, text: Text<'_>, before: &Additions) -> Option
     Some(letter)
 }
 
-fn read_ware(page: &mut Page<'_>, table: Table<'_>, fibres: &[Fibre]) -> Option<Ware> {
+fn read_ware(
+    page: &mut Page<'_>,
+    table: Table<'_>,
+    fibres: &[Fibre],
+    offered: Option<Offered>,
+) -> Option<Ware> {
     match (table.has("substance"), table.has("dyestuff")) {
         (true, true) => {
             page.note(table.place_of("dyestuff"), Wrong::WareTwice);
@@ -134,12 +141,17 @@ fn read_ware(page: &mut Page<'_>, table: Table<'_>, fibres: &[Fibre]) -> Option<
             page.note(table.at, Wrong::WareMissing);
             None
         }
-        (true, false) => read_substance(page, table, fibres),
+        (true, false) => read_substance(page, table, fibres, offered),
         (false, true) => read_dyestuff(page, table),
     }
 }
 
-fn read_substance(page: &mut Page<'_>, table: Table<'_>, fibres: &[Fibre]) -> Option<Ware> {
+fn read_substance(
+    page: &mut Page<'_>,
+    table: Table<'_>,
+    fibres: &[Fibre],
+    offered: Option<Offered>,
+) -> Option<Ware> {
     for key in ["name", "form"] {
         if table.has(key) {
             let wrong = Wrong::UnknownKey {
@@ -161,6 +173,7 @@ fn read_substance(page: &mut Page<'_>, table: Table<'_>, fibres: &[Fibre]) -> Op
         page.note(text.at, wrong);
         return None;
     };
+    judge_offer(page, text.at, substance, offered);
     if is_strong_alkali(substance) {
         let animal = fibres.iter().find(|fibre| match fibre.family() {
             FibreFamily::Hair | FibreFamily::Silk => true,
@@ -177,6 +190,21 @@ fn read_substance(page: &mut Page<'_>, table: Table<'_>, fibres: &[Fibre]) -> Op
         }
     }
     Some(Ware::Substance(substance))
+}
+
+/// What isn't offered freely stands only in recipes whose head says so. Nothing is said where the head is faulty.
+fn judge_offer(page: &mut Page<'_>, at: usize, substance: Substance, offered: Option<Offered>) {
+    match (offer(substance), offered) {
+        (Offer::Offered, _)
+        | (_, None | Some(Offered::ReferenceOnly))
+        | (Offer::OffUntilTurnedOn, Some(Offered::WhenAsked)) => {}
+        (Offer::OffUntilTurnedOn, Some(Offered::Freely)) => {
+            page.note(at, Wrong::OfferedFreely { substance });
+        }
+        (Offer::OnlyToBeRead, Some(Offered::Freely | Offered::WhenAsked)) => {
+            page.note(at, Wrong::OnlyToBeRead { substance });
+        }
+    }
 }
 
 fn read_dyestuff(page: &mut Page<'_>, table: Table<'_>) -> Option<Ware> {
@@ -332,7 +360,9 @@ pub(crate) const fn is_strong_alkali(substance: Substance) -> bool {
         | S::WheatBran
         | S::Fructose
         | S::Vinegar
-        | S::Salt => false,
+        | S::Salt
+        | S::ZincDust
+        | S::SodiumHydrosulphite => false,
     }
 }
 
@@ -342,7 +372,7 @@ pub(crate) const fn is_strong_alkali(substance: Substance) -> bool {
 pub(super) const fn must_be_dissolved(substance: Substance) -> bool {
     use Substance as S;
     match substance {
-        S::Chalk | S::SlakedLime | S::WheatBran | S::Vinegar | S::NeutralDetergent => false,
+        S::Chalk | S::SlakedLime | S::WheatBran | S::Vinegar | S::NeutralDetergent | S::ZincDust => false,
         S::PotashAlum
         | S::AmmoniumAlum
         | S::SodaAlum
@@ -372,6 +402,7 @@ pub(super) const fn must_be_dissolved(substance: Substance) -> bool {
         | S::BakingSoda
         | S::NeutralSoap
         | S::Fructose
-        | S::Salt => true,
+        | S::Salt
+        | S::SodiumHydrosulphite => true,
     }
 }

@@ -25,13 +25,48 @@ macro_rules! page {
 }
 
 /// Every built-in recipe as text, in the order shown: scour, mordant, tannin, fixing, dye, vat, after-bath.
-pub const PAGES: [Page; 66] = [
+pub const PAGES: [Page; 112] = [
+    // Scour.
     page!("scour-wool"),
+    page!("scour-superwash"),
+    page!("scour-silk"),
+    page!("scour-raw-silk"),
+    page!("scour-cotton"),
+    page!("scour-cotton-book"),
+    page!("scour-linen"),
+    // Mordant: wool, hair, silk.
     page!("alum-tartar-studio"),
     page!("alum-tartar-book"),
+    page!("alum-tartar-low"),
     page!("alum-only"),
+    page!("alum-low"),
+    page!("alum-cold"),
+    page!("alum-alpaca"),
+    page!("alum-mohair"),
+    page!("alum-silk-cold"),
+    page!("alum-silk-warm"),
     page!("iron-tartar-1916"),
-    // Dyes: the dyestuffs by colour, the everyday way of each first.
+    // Mordant: plant fibre.
+    page!("alum-soda"),
+    page!("alum-three-bath-1"),
+    page!("alum-three-bath-3"),
+    page!("alum-acetate"),
+    page!("alum-acetate-from-alum"),
+    page!("alum-acetate-from-sulfate"),
+    // Tannin.
+    page!("tannin-tannic-acid"),
+    page!("tannin-tannic-acid-pale"),
+    page!("tannin-tannic-acid-deep"),
+    page!("tannin-three-bath-2"),
+    page!("tannin-gall"),
+    page!("tannin-sumac"),
+    page!("tannin-myrobalan"),
+    page!("tannin-oak-bark"),
+    page!("tannin-pomegranate"),
+    // Fixing.
+    page!("fixing-chalk"),
+    page!("fixing-bran"),
+    // Dye: the dyestuffs by colour, the everyday way of each first.
     page!("onion-skin"),
     page!("onion-skin-plain"),
     page!("onion-skin-cotton"),
@@ -93,6 +128,24 @@ pub const PAGES: [Page; 66] = [
     page!("oak-bark-grey"),
     page!("turmeric-cotton"),
     page!("turmeric-wool"),
+    // Vat.
+    page!("vat-fructose"),
+    page!("vat-iron"),
+    page!("vat-zinc"),
+    page!("vat-hydrosulphite"),
+    // After-bath.
+    page!("after-iron"),
+    page!("after-iron-plant"),
+    page!("after-iron-book"),
+    page!("after-copper"),
+    page!("after-chalk"),
+    page!("after-soda"),
+    page!("after-citric"),
+    page!("after-vinegar"),
+    page!("after-tartar"),
+    page!("after-soap"),
+    page!("after-bran"),
+    page!("after-tannin"),
 ];
 
 // A page with a fault would be missing here; a test reads every page and finds none.
@@ -103,7 +156,7 @@ static BOOK: LazyLock<Vec<Recipe>> =
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 #[error("no recipe \"{id}\" in the book; {}", match .nearest {
     Some(near) => format!("did you mean \"{near}\"?"),
-    None => format!("it has {} others; list the recipes and choose one", PAGES.len()),
+    None => format!("it has {} recipes, which `potside recipes` lists", PAGES.len()),
 })]
 pub struct NotInTheBook {
     /// The id that was asked for.

@@ -206,13 +206,19 @@ pub enum Wrong {
     SourceTwice { word: String },
 
     #[error("times is not a whole number from 1 to {most}")]
-    RinsesOutOfRange { most: u32 },
+    TimesOutOfRange { most: u32 },
 
     // Fibres and wares.
     #[error("{} is listed twice", .fibre.id())]
     FibreTwice { fibre: Fibre },
     #[error("a {} bath with mordant = \"{}\"", .kind.id(), .mordant.id())]
     MordantDoesNotFit { kind: BathKind, mordant: MordantNeed },
+    #[error("off_unless_asked and reference_only are both set")]
+    OffAndReference,
+    #[error("{} in a recipe that is offered to everyone", .substance.name())]
+    OfferedFreely { substance: Substance },
+    #[error("{} in a recipe that can be begun", .substance.name())]
+    OnlyToBeRead { substance: Substance },
     #[error("{} is not one letter from A to Z", quoted(.word))]
     NotALetter { word: String },
     #[error("a second addition {letter}")]
@@ -351,7 +357,7 @@ impl Wrong {
             },
             Self::SourceUnused { .. } => "name it at the figure it stands for, or take it out".into(),
             Self::SourceTwice { .. } => "give each source its own key".into(),
-            Self::RinsesOutOfRange { .. } => "write a number such as times = 2".into(),
+            Self::TimesOutOfRange { .. } => "write a number such as times = 2".into(),
             Self::FibreTwice { .. } => "list each fibre once".into(),
             Self::MordantDoesNotFit { kind, .. } => match kind {
                 BathKind::Scour | BathKind::Mordant | BathKind::Tannin | BathKind::Fixing => {
@@ -360,6 +366,9 @@ impl Wrong {
                 BathKind::Dye | BathKind::Vat => "write mordant = \"mordanted\" or \"none\"".into(),
                 BathKind::AfterBath => "write what the goods need".into(),
             },
+            Self::OffAndReference => "keep one: reference_only is the stricter".into(),
+            Self::OfferedFreely { .. } => "add off_unless_asked = true to the head".into(),
+            Self::OnlyToBeRead { .. } => "add reference_only = true to the head".into(),
             Self::NotALetter { .. } => "write one capital letter, such as \"A\"".into(),
             Self::LetterTwice { .. } => "give each addition its own letter".into(),
             Self::LetterOutOfOrder { .. } => "list the additions from A to Z".into(),

@@ -157,6 +157,19 @@ pub enum Act {
     Cool { to: Figure<Temperature>, lid_on: bool },
     /// Take the goods out.
     Lift,
+    /// Look for a sign, the first time after a span; while it isn't there, look again and again.
+    Look {
+        sign: String,
+        after: Figure<Span>,
+        again: Figure<Span>,
+    },
+    /// Goods under the liquor for a short span and out into the air, so many times. The bath is not hotter than this.
+    Dip {
+        times: u32,
+        at_most: Figure<Temperature>,
+        under: Figure<Span>,
+        air: Figure<Span>,
+    },
     /// Press the liquor out, without wringing.
     Squeeze,
     /// Rinse; `until_clear` when the count is left to the eye.
@@ -193,6 +206,17 @@ pub enum MordantNeed {
     NotADye,
 }
 
+/// Whether a recipe may be begun.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Offered {
+    /// By everyone.
+    Freely,
+    /// Only where the dyer has turned hazardous metals on.
+    WhenAsked,
+    /// By nobody: it is here to be read.
+    ReferenceOnly,
+}
+
 /// A recipe: author, edition and number make it this one and no other.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Recipe {
@@ -208,6 +232,8 @@ pub struct Recipe {
     pub fibres: Vec<Fibre>,
     /// Whether the goods must be mordanted first.
     pub mordant: MordantNeed,
+    /// Whether it may be begun.
+    pub offered: Offered,
     /// Bath per dry goods.
     pub liquor: Figure<LiquorRatio>,
     /// What is weighed into it, in letter order.

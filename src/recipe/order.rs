@@ -98,6 +98,11 @@ fn walk(page: &mut Page<'_>, bath: &mut Bath, step: &Sketch, additions: &Additio
         ActKind::Hold => hold(page, bath, step),
         ActKind::Cool => cool(page, bath, step),
         ActKind::Lift => lift(page, bath, step),
+        ActKind::Look => need_fill(page, bath, step),
+        ActKind::Dip => {
+            enter(page, bath, step);
+            lift(page, bath, step);
+        }
         ActKind::Rest => {}
         ActKind::Squeeze | ActKind::Rinse | ActKind::Air | ActKind::Dry => need_goods_out(page, bath, step),
         ActKind::Shelve => {

@@ -2,7 +2,7 @@
 
 use super::fault::{Choice, Faults, Wrong};
 use super::figure::{Keys, figure};
-use super::model::{BathKind, MordantNeed, Recipe};
+use super::model::{BathKind, MordantNeed, Offered, Recipe};
 use super::raw::{NAME_CHARACTERS_MOST, Page, Table, choose, kebab, tree, without_mark};
 use super::sources::Sources;
 use super::{additions, again, order, steps};
@@ -42,8 +42,21 @@ fn read_root(page: &mut Page<'_>, root: Table<'_>) -> Option<Recipe> {
     root.allow_only(
         page,
         &[
-            "format", "id", "name", "kind", "about", "fibres", "mordant", "cautions", "liquor", "addition",
-            "step", "again", "source",
+            "format",
+            "id",
+            "name",
+            "kind",
+            "about",
+            "fibres",
+            "mordant",
+            "off_unless_asked",
+            "reference_only",
+            "cautions",
+            "liquor",
+            "addition",
+            "step",
+            "again",
+            "source",
         ],
     );
     let format = root.format(page);
@@ -55,6 +68,7 @@ fn read_root(page: &mut Page<'_>, root: Table<'_>) -> Option<Recipe> {
     let about = root.text(page, "about", ABOUT_CHARACTERS_MOST);
     let fibres = read_fibres(page, root);
     let mordant = read_mordant(page, root, kind);
+    let offered = read_offered(page, root);
     let cautions = match root.has("cautions") {
         true => root.texts(page, "cautions", CAUTIONS_MOST, LINE_CHARACTERS_MOST),
         false => Some(Vec::new()),
@@ -70,7 +84,8 @@ fn read_root(page: &mut Page<'_>, root: Table<'_>) -> Option<Recipe> {
         };
         figure(page, table, keys, &mut sources)
     });
-    let additions = additions::read(page, root, fibres.as_deref().unwrap_or_default(), &mut sources);
+    let known_fibres = fibres.as_deref().unwrap_or_default();
+    let additions = additions::read(page, root, known_fibres, offered, &mut sources);
     let steps = steps::read(page, root, &mut sources);
     order::check(page, &steps, &additions);
     let again = again::read(page, root, &mut sources);
@@ -87,6 +102,7 @@ fn read_root(page: &mut Page<'_>, root: Table<'_>) -> Option<Recipe> {
         about: about?.text.to_owned(),
         fibres: fibres?,
         mordant: mordant?,
+        offered: offered?,
         liquor: liquor?,
         additions: additions.whole,
         steps: steps.whole,
@@ -121,6 +137,20 @@ fn read_fibres(page: &mut Page<'_>, root: Table<'_>) -> Option<Vec<Fibre>> {
         }
     }
     Some(fibres)
+}
+
+fn read_offered(page: &mut Page<'_>, root: Table<'_>) -> Option<Offered> {
+    let off_unless_asked = root.yes(page, "off_unless_asked")?;
+    let reference_only = root.yes(page, "reference_only")?;
+    match (off_unless_asked, reference_only) {
+        (false, false) => Some(Offered::Freely),
+        (true, false) => Some(Offered::WhenAsked),
+        (false, true) => Some(Offered::ReferenceOnly),
+        (true, true) => {
+            page.note(root.place_of("off_unless_asked"), Wrong::OffAndReference);
+            None
+        }
+    }
 }
 
 fn read_mordant(page: &mut Page<'_>, root: Table<'_>, kind: Option<BathKind>) -> Option<MordantNeed> {

@@ -13,7 +13,9 @@ use crate::craft::quantity::Temperature;
 
 const STEPS_MOST: usize = 200;
 const LETTERS_MOST: usize = 26;
-const RINSES_MOST: u32 = 20;
+const TIMES_MOST: u32 = 20;
+/// A sign is read from where the dyer stands, as the object of an act.
+const SIGN_CHARACTERS_MOST: usize = 40;
 
 /// Something read and the byte where it stands.
 #[derive(Debug, Clone, Copy)]
@@ -143,6 +145,17 @@ fn read_act(
                 lid_on: lid_on?,
             })
         }
+        ActKind::Look => {
+            let sign = table.text(page, "sign", SIGN_CHARACTERS_MOST);
+            let after = figure(page, table, AFTER, sources);
+            let again = figure(page, table, AGAIN, sources);
+            Some(Act::Look {
+                sign: sign?.text.to_owned(),
+                after: after?,
+                again: again?,
+            })
+        }
+        ActKind::Dip => read_dip(page, table, sketch, sources),
         ActKind::Lift => Some(Act::Lift),
         ActKind::Squeeze => Some(Act::Squeeze),
         ActKind::Rinse => read_rinse(page, table),
@@ -188,8 +201,36 @@ fn read_hold(
     })
 }
 
+fn read_dip(
+    page: &mut Page<'_>,
+    table: Table<'_>,
+    sketch: &mut Sketch,
+    sources: &mut Sources<'_>,
+) -> Option<Act> {
+    let times = read_times(page, table);
+    let at_most = figure(page, table, AT_MOST, sources);
+    let under = figure(page, table, UNDER, sources);
+    let air = figure(page, table, AIR, sources);
+    sketch.heat = at_most.as_ref().map(|figure| figure.chosen);
+    Some(Act::Dip {
+        times: times?,
+        at_most: at_most?,
+        under: under?,
+        air: air?,
+    })
+}
+
 fn read_rinse(page: &mut Page<'_>, table: Table<'_>) -> Option<Act> {
     let until_clear = table.yes(page, "until_clear");
+    let times = read_times(page, table);
+    Some(Act::Rinse {
+        times: times?,
+        until_clear: until_clear?,
+    })
+}
+
+/// How often: a whole number from one.
+fn read_times(page: &mut Page<'_>, table: Table<'_>) -> Option<u32> {
     let Some(value) = table.get("times") else {
         return table.miss(page, "times");
     };
@@ -208,12 +249,9 @@ fn read_rinse(page: &mut Page<'_>, table: Table<'_>) -> Option<Act> {
             page.note(at, Wrong::NotAboveZero { key: "times" });
             None
         }
-        Some(times) if times <= RINSES_MOST => Some(Act::Rinse {
-            times,
-            until_clear: until_clear?,
-        }),
+        Some(times) if times <= TIMES_MOST => Some(times),
         Some(_) | None => {
-            page.note(at, Wrong::RinsesOutOfRange { most: RINSES_MOST });
+            page.note(at, Wrong::TimesOutOfRange { most: TIMES_MOST });
             None
         }
     }
@@ -254,6 +292,10 @@ const AT_MOST: Keys = keys("at_most", "at_most_range", "at_most_source");
 const TO: Keys = keys("to", "to_range", "to_source");
 const RAMP: Keys = keys("ramp", "ramp_range", "ramp_source");
 const SPAN: Keys = keys("span", "span_range", "span_source");
+const AFTER: Keys = keys("after", "after_range", "after_source");
+const AGAIN: Keys = keys("again", "again_range", "again_source");
+const UNDER: Keys = keys("under", "under_range", "under_source");
+const AIR: Keys = keys("air", "air_range", "air_source");
 const FLOOR: Keys = keys("floor", "floor_range", "floor_source");
 const CEILING: Keys = keys("ceiling", "ceiling_range", "ceiling_source");
 const TURN_EVERY: Keys = keys("turn_every", "turn_every_range", "turn_every_source");
@@ -308,6 +350,35 @@ const fn keys_of(kind: ActKind) -> &'static [&'static str] {
             "turn_every",
             "turn_every_range",
             "turn_every_source",
+        ],
+        ActKind::Look => &[
+            "do",
+            "how",
+            "caution",
+            "source",
+            "sign",
+            "after",
+            "after_range",
+            "after_source",
+            "again",
+            "again_range",
+            "again_source",
+        ],
+        ActKind::Dip => &[
+            "do",
+            "how",
+            "caution",
+            "source",
+            "times",
+            "at_most",
+            "at_most_range",
+            "at_most_source",
+            "under",
+            "under_range",
+            "under_source",
+            "air",
+            "air_range",
+            "air_source",
         ],
         ActKind::Cool => &[
             "do",

@@ -16,6 +16,8 @@ pub enum ActKind {
     Raise,
     Hold,
     Cool,
+    Look,
+    Dip,
     Lift,
     Squeeze,
     Rinse,
@@ -27,7 +29,7 @@ pub enum ActKind {
 
 impl ActKind {
     /// Every kind of step, in the usual order of a bath.
-    pub const ALL: [Self; 16] = [
+    pub const ALL: [Self; 18] = [
         Self::WetOut,
         Self::Fill,
         Self::Dissolve,
@@ -37,6 +39,8 @@ impl ActKind {
         Self::Raise,
         Self::Hold,
         Self::Cool,
+        Self::Look,
+        Self::Dip,
         Self::Lift,
         Self::Squeeze,
         Self::Rinse,
@@ -59,6 +63,8 @@ impl ActKind {
             Self::Raise => "raise",
             Self::Hold => "hold",
             Self::Cool => "cool",
+            Self::Look => "look",
+            Self::Dip => "dip",
             Self::Lift => "lift",
             Self::Squeeze => "squeeze",
             Self::Rinse => "rinse",
@@ -90,6 +96,8 @@ impl Act {
             Self::Raise { .. } => ActKind::Raise,
             Self::Hold { .. } => ActKind::Hold,
             Self::Cool { .. } => ActKind::Cool,
+            Self::Look { .. } => ActKind::Look,
+            Self::Dip { .. } => ActKind::Dip,
             Self::Lift => ActKind::Lift,
             Self::Squeeze => ActKind::Squeeze,
             Self::Rinse { .. } => ActKind::Rinse,

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use crate::craft::quantity::Temperature;
-use crate::recipe::model::{MordantNeed, Recipe};
+use crate::recipe::model::{MordantNeed, Offered, Recipe};
 
 use super::acidity;
 use super::additions;
@@ -30,7 +30,7 @@ use super::wishes::Wishes;
 pub fn compute(recipe: &Arc<Recipe>, wishes: &Wishes) -> BathSheet {
     let mut notes = Notes::default();
     let (goods, basis) = goods::that_count(wishes, &mut notes);
-    judge_fit(recipe, &goods, &mut notes);
+    judge_fit(recipe, wishes, &goods, &mut notes);
     let boil = place::boil(wishes, &mut notes);
     let liquor = liquor::of(recipe, &goods, wishes, &mut notes);
     let weighed = weighing::weigh_out(recipe, wishes, &goods, liquor.bath, &mut notes);
@@ -105,13 +105,19 @@ pub fn compute(recipe: &Arc<Recipe>, wishes: &Wishes) -> BathSheet {
     }
 }
 
-fn judge_fit(recipe: &Recipe, goods: &Goods, notes: &mut Notes) {
+fn judge_fit(recipe: &Recipe, wishes: &Wishes, goods: &Goods, notes: &mut Notes) {
     if !recipe.fibres.contains(&goods.fibre) {
         notes.refuse(SheetRefusal::FibreNotForRecipe {
             recipe: recipe.name.clone(),
             fibre: goods.fibre,
             fits: recipe.fibres.clone(),
         });
+    }
+    let name = || recipe.name.clone();
+    match (recipe.offered, wishes.hazardous_metals) {
+        (Offered::Freely, _) | (Offered::WhenAsked, true) => {}
+        (Offered::WhenAsked, false) => notes.refuse(SheetRefusal::OffUnlessAsked { recipe: name() }),
+        (Offered::ReferenceOnly, _) => notes.refuse(SheetRefusal::ReferenceOnly { recipe: name() }),
     }
     if goods.dry.grams() <= 0.0 {
         notes.refuse(SheetRefusal::NoGoods);

@@ -57,6 +57,8 @@ pub fn course(plan: &Plan) -> Vec<CoursePoint> {
             | StepAct::Strain { .. }
             | StepAct::Enter { .. }
             | StepAct::Squeeze
+            | StepAct::Look { .. }
+            | StepAct::Dip { .. }
             | StepAct::Rinse { .. }
             | StepAct::Air { .. }
             | StepAct::Rest { .. }

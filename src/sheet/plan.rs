@@ -108,6 +108,17 @@ pub enum StepAct {
         cool_down: Option<Band<Span>>,
         lid_on: bool,
     },
+    Look {
+        sign: String,
+        after: Span,
+        again: Span,
+    },
+    /// One dip: under the liquor until it is lifted out, the goods having gone in with the act before.
+    Dip {
+        number: u32,
+        of: u32,
+        under: Span,
+    },
     Lift,
     Squeeze,
     Rinse {
@@ -138,6 +149,8 @@ pub enum StepKind {
     Raise,
     Hold,
     Cool,
+    Look,
+    Dip,
     Lift,
     Squeeze,
     Rinse,
@@ -149,7 +162,7 @@ pub enum StepKind {
 
 impl StepKind {
     /// Every kind, in the order a bath usually meets them.
-    pub const ALL: [Self; 17] = [
+    pub const ALL: [Self; 19] = [
         Self::WetOut,
         Self::Weigh,
         Self::Fill,
@@ -160,6 +173,8 @@ impl StepKind {
         Self::Raise,
         Self::Hold,
         Self::Cool,
+        Self::Look,
+        Self::Dip,
         Self::Lift,
         Self::Squeeze,
         Self::Rinse,
@@ -183,6 +198,8 @@ impl StepKind {
             Self::Raise => "raise",
             Self::Hold => "hold",
             Self::Cool => "cool",
+            Self::Look => "look",
+            Self::Dip => "dip",
             Self::Lift => "lift",
             Self::Squeeze => "squeeze",
             Self::Rinse => "rinse",
@@ -209,6 +226,8 @@ impl StepAct {
             Self::Raise { .. } => StepKind::Raise,
             Self::Hold { .. } => StepKind::Hold,
             Self::Cool { .. } => StepKind::Cool,
+            Self::Look { .. } => StepKind::Look,
+            Self::Dip { .. } => StepKind::Dip,
             Self::Lift => StepKind::Lift,
             Self::Squeeze => StepKind::Squeeze,
             Self::Rinse { .. } => StepKind::Rinse,
@@ -320,6 +339,8 @@ impl Plan {
             | StepAct::Cool { .. }
             | StepAct::Lift
             | StepAct::Squeeze
+            | StepAct::Look { .. }
+            | StepAct::Dip { .. }
             | StepAct::Rinse { .. }
             | StepAct::Air { .. }
             | StepAct::Rest { .. }

@@ -24,7 +24,9 @@ pub(super) fn caution_at(act: &StepAct, here: &Here<'_>) -> Option<String> {
     match act {
         StepAct::Weigh { letter } => at_weighing(*letter, here),
         StepAct::Dissolve { letters, .. } => Some(at_dissolving(letters, here)),
-        StepAct::Strain { .. } | StepAct::Enter { .. } | StepAct::Lift => over_the_bath(here.at),
+        StepAct::Strain { .. } | StepAct::Enter { .. } | StepAct::Dip { .. } | StepAct::Lift => {
+            over_the_bath(here.at)
+        }
         StepAct::Raise { .. } => here
             .first_heat
             .then(|| first_of(Activity::UnattendedHeat))
@@ -38,6 +40,7 @@ pub(super) fn caution_at(act: &StepAct, here: &Here<'_>) -> Option<String> {
         | StepAct::Add { .. }
         | StepAct::Cool { .. }
         | StepAct::Squeeze
+        | StepAct::Look { .. }
         | StepAct::Rinse { .. }
         | StepAct::Air { .. }
         | StepAct::Rest { .. }

@@ -143,7 +143,7 @@ pub(super) fn steps_again(recipe: &Recipe, additions: &[PlannedAddition]) -> Vec
                 *letters = still(letters);
                 !letters.is_empty()
             }
-            Act::Raise { .. } | Act::Hold { .. } | Act::Cool { .. } | Act::Rest { .. } => {
+            Act::Raise { .. } | Act::Hold { .. } | Act::Cool { .. } | Act::Rest { .. } | Act::Look { .. } => {
                 !(before_goods && additions.is_empty())
             }
             Act::Fill => {
@@ -152,6 +152,7 @@ pub(super) fn steps_again(recipe: &Recipe, additions: &[PlannedAddition]) -> Vec
             }
             Act::WetOut { .. }
             | Act::Enter { .. }
+            | Act::Dip { .. }
             | Act::Lift
             | Act::Squeeze
             | Act::Rinse { .. }

@@ -29,7 +29,12 @@ pub(super) fn usual(act: &StepAct) -> Band<Span> {
                 high: each(8),
             }
         }
-        StepAct::Air { span } | StepAct::Rest { span } => even(*span),
+        StepAct::Air { span } | StepAct::Rest { span } | StepAct::Dip { under: span, .. } => even(*span),
+        StepAct::Look { after, again, .. } => Band {
+            low: *after,
+            likely: *after,
+            high: after.plus(*again).plus(*again),
+        },
         StepAct::Dry => minutes(12 * 60, 24 * 60, 48 * 60),
         StepAct::Shelve => minutes(1, 3, 5),
     }

@@ -82,6 +82,24 @@ pub enum SheetRefusal {
         /// Why.
         fault: NoNextBath,
     },
+    /// The recipe is only to be read.
+    #[error(
+        "{recipe} is here to be read, not to be begun: what it takes is too dangerous, or too harsh, for this work; \
+         take another recipe of the book"
+    )]
+    ReferenceOnly {
+        /// The recipe's name.
+        recipe: String,
+    },
+    /// The recipe takes a metal that is off until the dyer turns it on.
+    #[error(
+        "{recipe} takes a metal that harms people and water and is off by default: read its cautions, and turn it on with \
+         hazardous_metals = true in bench.toml, or take a recipe without it"
+    )]
+    OffUnlessAsked {
+        /// The recipe's name.
+        recipe: String,
+    },
     /// Nothing to dye.
     #[error("the goods weigh nothing; weigh them dry and enter the weight")]
     NoGoods,

@@ -212,6 +212,23 @@ impl Walk<'_> {
                 )
             }
             Act::Cool { to, lid_on } => self.cool(to.chosen, *lid_on),
+            Act::Look { sign, after, again } => {
+                let act = StepAct::Look {
+                    sign: sign.clone(),
+                    after: after.chosen,
+                    again: again.chosen,
+                };
+                (act, here)
+            }
+            Act::Dip {
+                times,
+                at_most,
+                under,
+                air,
+            } => {
+                self.dips(step, *times, at_most.chosen, under.chosen, air.chosen);
+                return;
+            }
             Act::Lift => (self.lift(notes), here),
             Act::Squeeze => (StepAct::Squeeze, here),
             Act::Rinse { times, until_clear } => {
@@ -224,6 +241,25 @@ impl Walk<'_> {
             Act::Shelve => (StepAct::Shelve, here),
         };
         self.push(act, step.how.as_deref(), step.caution.as_deref(), to);
+    }
+
+    /// Dips one by one: goods in, and for each dip its time under the liquor and its time in the air.
+    fn dips(&mut self, step: &RecipeStep, times: u32, at_most: Temperature, under: Span, air: Span) {
+        let (how, caution) = (step.how.as_deref(), step.caution.as_deref());
+        let (enter, to) = self.enter(at_most);
+        self.push(enter, None, caution, to);
+        self.dropped_from = None;
+        for number in 1..=times {
+            let here = self.temperature;
+            let dip = StepAct::Dip {
+                number,
+                of: times,
+                under,
+            };
+            self.push(dip, how, caution, here);
+            self.push(StepAct::Air { span: air }, None, None, here);
+        }
+        self.goods_in = false;
     }
 
     const fn fill(&self) -> StepAct {
@@ -272,7 +308,9 @@ impl Walk<'_> {
             to: here,
             floor,
         });
-        self.count_raise(recovery, from, String::new, notes);
+        let ways = || self.way.heating.come_up(self.load(), here, from, None).ways;
+        let ways = if recovery.is_none() { ways() } else { String::new() };
+        self.count_raise(recovery, from, || ways, notes);
         let act = StepAct::Raise {
             from: here,
             to: from,

@@ -31,6 +31,8 @@ pub struct Wishes {
     pub used: Option<UsedBath>,
     /// What earlier baths taught about this pot on this burner.
     pub learned: Learned,
+    /// Whether the dyer has turned recipes with copper and tin on.
+    pub hazardous_metals: bool,
 }
 
 impl Wishes {
@@ -46,6 +48,7 @@ impl Wishes {
             height: None,
             used: None,
             learned: Learned::NotYet { bath_count: 0 },
+            hazardous_metals: false,
         }
     }
 }

@@ -72,6 +72,13 @@ struct Raw {
     volume: u8,
     #[serde(default)]
     wet_hands: bool,
+    #[serde(default, skip_serializing_if = "is_off")]
+    hazardous_metals: bool,
+}
+
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "the signature is serde's")]
+const fn is_off(on: &bool) -> bool {
+    !*on
 }
 
 /// Reads a bench file.
@@ -112,6 +119,7 @@ pub fn read(text: &str) -> Result<Bench, BenchFault> {
         },
         volume_percent: raw.volume,
         wet_hands: raw.wet_hands,
+        hazardous_metals: raw.hazardous_metals,
     })
 }
 
@@ -172,6 +180,7 @@ pub fn write(bench: &Bench) -> String {
         },
         volume: bench.volume_percent,
         wet_hands: bench.wet_hands,
+        hazardous_metals: bench.hazardous_metals,
     };
     toml::to_string(&raw).unwrap_or_default()
 }

@@ -48,6 +48,8 @@ pub const fn verb(kind: StepKind) -> &'static str {
         StepKind::Raise => "RAISE",
         StepKind::Hold => "HOLD",
         StepKind::Cool => "COOL",
+        StepKind::Look => "LOOK",
+        StepKind::Dip => "DIP",
         StepKind::Lift => "LIFT",
         StepKind::Squeeze => "SQUEEZE",
         StepKind::Rinse => "RINSE",
@@ -72,6 +74,8 @@ pub const fn slab(kind: StepKind) -> &'static str {
         StepKind::Raise => "It is there",
         StepKind::Hold => "Turned",
         StepKind::Cool => "Cool enough",
+        StepKind::Look => "It shows",
+        StepKind::Dip => "Lifted out",
         StepKind::Lift => "Lifted",
         StepKind::Squeeze => "Squeezed",
         StepKind::Rinse => "Rinsed",
@@ -108,6 +112,8 @@ fn amount_and_object(plan: &Plan, act: &StepAct) -> (String, String) {
         StepAct::Raise { to, .. } => (format!("to {}", words::celsius(*to)), String::new()),
         StepAct::Hold { at, span, .. } => (words::span(*span), format!("at {}", words::celsius(*at))),
         StepAct::Cool { to, .. } => (format!("to {}", words::celsius(*to)), String::new()),
+        StepAct::Look { sign, .. } => (String::new(), sign.clone()),
+        StepAct::Dip { number, of, .. } => (format!("{number} of {of}"), "under the liquor".into()),
         StepAct::Lift | StepAct::Squeeze => (String::new(), "the goods".into()),
         StepAct::Rinse {
             times,
@@ -198,6 +204,13 @@ fn usual_how(act: &StepAct) -> String {
             cool_down.map_or_else(
                 || format!("heat off, {lid}"),
                 |band| format!("heat off, {lid}; takes about {}", words::band(band)),
+            )
+        }
+        StepAct::Look { again, .. } => format!("not there? look again in {}", words::span(*again)),
+        StepAct::Dip { under, .. } => {
+            format!(
+                "{}, without splashing; squeeze them at the surface",
+                words::span(*under)
             )
         }
         StepAct::Lift => "let them drain over the pot".into(),

@@ -18,6 +18,8 @@ pub struct Bench {
     pub volume_percent: u8,
     /// Dripping hands: a firm tap takes longer.
     pub wet_hands: bool,
+    /// Recipes with copper and tin are on. Set in the bench file only, so that nobody turns it on in passing.
+    pub hazardous_metals: bool,
 }
 
 /// Pots and burners that stand on the bench as well. Six pots at most are on a stove, so five beside the first.
@@ -123,6 +125,7 @@ impl Default for Bench {
             theme: Theme::Kitchen,
             volume_percent: 80,
             wet_hands: false,
+            hazardous_metals: false,
         }
     }
 }

@@ -101,6 +101,8 @@ fn ends_of(act: &StepAct) -> Option<(f64, f64)> {
         | StepAct::Enter { .. }
         | StepAct::Lift
         | StepAct::Squeeze
+        | StepAct::Look { .. }
+        | StepAct::Dip { .. }
         | StepAct::Rinse { .. }
         | StepAct::Air { .. }
         | StepAct::Rest { .. }
@@ -130,6 +132,8 @@ pub(super) fn shape_of(plan: &Plan, step: StepIndex) -> Shape {
             | StepAct::Enter { .. }
             | StepAct::Lift
             | StepAct::Squeeze
+            | StepAct::Look { .. }
+            | StepAct::Dip { .. }
             | StepAct::Rinse { .. }
             | StepAct::Air { .. }
             | StepAct::Rest { .. }
@@ -426,6 +430,8 @@ pub(super) fn left_of_step(run: &PotRun, history: &History, now: Moment, now_min
         | StepAct::Enter { .. }
         | StepAct::Lift
         | StepAct::Squeeze
+        | StepAct::Look { .. }
+        | StepAct::Dip { .. }
         | StepAct::Rinse { .. }
         | StepAct::Air { .. }
         | StepAct::Rest { .. }

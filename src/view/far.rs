@@ -55,6 +55,7 @@ fn second(run: &PotRun, words: &ActWords, waiting: Waiting) -> String {
         | Waiting::HeatUnknown
         | Waiting::Soak(_)
         | Waiting::Rest(_)
+        | Waiting::Look(_)
         | Waiting::Drying
         | Waiting::Hands => words.object.clone(),
     }
@@ -76,6 +77,7 @@ fn time(words: &ActWords, waiting: Waiting) -> (String, String) {
         | Waiting::HeatUnknown
         | Waiting::Soak(_)
         | Waiting::Rest(_)
+        | Waiting::Look(_)
         | Waiting::Drying => (String::new(), String::new()),
     }
 }

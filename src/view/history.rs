@@ -46,10 +46,16 @@ impl History {
     pub(super) fn of(run: &PotRun) -> Self {
         let mut history = Self::default();
         let mut undo: Vec<Undo> = Vec::new();
+        let mut before: Option<&Event> = None;
         for event in &run.log {
             let at = history.scale.take(event);
             history.last = history.last.max(at);
             history.take(event, at, &mut undo);
+            if before.is_some_and(|before| event.is_of_one_skip(before)) {
+                undo.pop();
+                undo.push(Undo::SameTap);
+            }
+            before = Some(event);
         }
         history
     }
@@ -83,17 +89,24 @@ impl History {
                 self.turns.push(at);
                 undo.push(Undo::Turn);
             }
+            What::NotYet { .. } => undo.push(Undo::NotYet),
             What::ReadingTaken { temperature } => self.readings.push(Reading {
                 at,
                 celsius: temperature.celsius(),
             }),
-            What::TakenBack => match undo.pop() {
-                Some(Undo::Step) => self.back(),
-                Some(Undo::Turn) => {
-                    self.turns.pop();
+            What::TakenBack => {
+                while let Some(Undo::SameTap) = undo.last() {
+                    undo.pop();
+                    self.back();
                 }
-                None => {}
-            },
+                match undo.pop() {
+                    Some(Undo::Step) => self.back(),
+                    Some(Undo::Turn) => {
+                        self.turns.pop();
+                    }
+                    Some(Undo::NotYet | Undo::SameTap) | None => {}
+                }
+            }
             What::BathStopped | What::BathClosed => {
                 if let Some(went) = self.steps.last_mut() {
                     went.ends = went.ends.or(Some(at));
@@ -142,7 +155,10 @@ impl History {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Undo {
     Step,
+    /// A step left out by the same tap as the one before it.
+    SameTap,
     Turn,
+    NotYet,
 }
 
 /// Minutes from the begin, through any number of stretches.
@@ -189,6 +205,7 @@ fn away(last: Moment, event: &Event) -> f64 {
         | What::StepSkipped { .. }
         | What::Turned { .. }
         | What::TurnMissed { .. }
+        | What::NotYet { .. }
         | What::ReadingTaken { .. }
         | What::HoldDropped { .. }
         | What::HoldResumed { .. }

@@ -113,7 +113,10 @@ fn named(run: &PotRun, waiting: Waiting) -> (String, String) {
         Waiting::Answer | Waiting::Call(CallKind::Returned) => ("answer the card".into(), "answer".into()),
         Waiting::Call(CallKind::Turn(_)) | Waiting::Turn(..) => ("turn the goods".into(), "turn".into()),
         Waiting::Call(CallKind::Look | CallKind::CoolEnough) => (
-            goal(run).map_or_else(|| "look".to_owned(), |goal| format!("look: {goal} \u{b0}C?")),
+            goal(run).map_or_else(
+                || sign(run).map_or_else(|| "look".to_owned(), |sign| format!("look: {sign}?")),
+                |goal| format!("look: {goal} \u{b0}C?"),
+            ),
             "look".into(),
         ),
         Waiting::Call(CallKind::HoldOver | CallKind::OverRun) | Waiting::HoldEnd(_) => both("heat off"),
@@ -125,9 +128,11 @@ fn named(run: &PotRun, waiting: Waiting) -> (String, String) {
         ),
         Waiting::Heat(_) | Waiting::HeatUnknown => warmed_or_cooled(run),
         Waiting::Soak(_) => ("soak, then enter".into(), "soak".into()),
-        Waiting::Call(CallKind::ActDue) | Waiting::Rest(_) | Waiting::Drying | Waiting::Hands => {
-            handiwork(run)
-        }
+        Waiting::Call(CallKind::ActDue)
+        | Waiting::Rest(_)
+        | Waiting::Look(_)
+        | Waiting::Drying
+        | Waiting::Hands => handiwork(run),
     }
 }
 
@@ -149,6 +154,15 @@ fn handiwork(run: &PotRun) -> (String, String) {
     })
 }
 
+/// The sign that is looked for in the current step.
+fn sign(run: &PotRun) -> Option<&str> {
+    if let StepAct::Look { sign, .. } = &run.step()?.act {
+        Some(sign)
+    } else {
+        None
+    }
+}
+
 /// The temperature the current step is about, in whole degrees.
 fn goal(run: &PotRun) -> Option<String> {
     let goal = match &run.step()?.act {
@@ -163,6 +177,8 @@ fn goal(run: &PotRun) -> Option<String> {
         | StepAct::Enter { .. }
         | StepAct::Lift
         | StepAct::Squeeze
+        | StepAct::Look { .. }
+        | StepAct::Dip { .. }
         | StepAct::Rinse { .. }
         | StepAct::Air { .. }
         | StepAct::Rest { .. }
@@ -181,6 +197,7 @@ fn timed(waiting: Waiting, now: Moment, zone: FixedOffset) -> (String, String) {
         Waiting::HoldEnd(at) => time_to(at, "hold left", "hold until", now, zone),
         Waiting::Soak(at) => time_to(at, "soak left", "soak until", now, zone),
         Waiting::Rest(at) => time_to(at, "time left", "until", now, zone),
+        Waiting::Look(at) => time_to(at, "look in", "look at", now, zone),
         Waiting::Heat(band) => time_to(band.likely, "about", "about", now, zone),
         Waiting::Hands => pair("now", "your hands"),
     }

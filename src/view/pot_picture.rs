@@ -178,6 +178,7 @@ fn lid(run: &PotRun) -> Lid {
         Some(StepAct::Hold { .. }) if calls(run, |call| matches!(call, CallKind::Turn(_))) => Lid::Off,
         Some(StepAct::Hold { .. }) => as_planned,
         Some(StepAct::Cool { lid_on: true, .. }) => Lid::Loose,
+        Some(StepAct::Look { .. }) if !calls(run, |call| call == CallKind::Look) => Lid::Loose,
         Some(StepAct::Rest { .. }) if run.stand.goods_in || run.stand.bags_in > 0 => Lid::Loose,
         Some(
             StepAct::WetOut { .. }
@@ -190,6 +191,8 @@ fn lid(run: &PotRun) -> Lid {
             | StepAct::Cool { lid_on: false, .. }
             | StepAct::Lift
             | StepAct::Squeeze
+            | StepAct::Look { .. }
+            | StepAct::Dip { .. }
             | StepAct::Rinse { .. }
             | StepAct::Air { .. }
             | StepAct::Rest { .. }
@@ -236,6 +239,7 @@ fn goods(run: &PotRun) -> Place {
     }
     match run.step().map(|step| step.act.kind()) {
         Some(StepKind::Enter | StepKind::Squeeze) => Place::Out,
+        Some(StepKind::Air) if was_dipped(run) => Place::Out,
         Some(StepKind::Lift) | None => Place::Absent,
         Some(
             StepKind::WetOut
@@ -247,6 +251,8 @@ fn goods(run: &PotRun) -> Place {
             | StepKind::Raise
             | StepKind::Hold
             | StepKind::Cool
+            | StepKind::Look
+            | StepKind::Dip
             | StepKind::Rinse
             | StepKind::Air
             | StepKind::Rest
@@ -260,6 +266,14 @@ fn goods(run: &PotRun) -> Place {
             }
         }
     }
+}
+
+/// Whether the step before this one was a dip: the goods hang above the pot.
+fn was_dipped(run: &PotRun) -> bool {
+    let before = run.stand.step.0.checked_sub(1).map(StepIndex);
+    before
+        .and_then(|before| run.plan.step(before))
+        .is_some_and(|step| step.act.kind() == StepKind::Dip)
 }
 
 /// In the bath, or in the hand about to go in.

@@ -3,11 +3,12 @@
 use chrono::FixedOffset;
 
 use crate::craft::time::Moment;
+use crate::machine::PotRun;
 use crate::machine::call::CallKind;
 use crate::machine::event::{Done, Event, What};
 use crate::machine::rehearsal::Line;
 use crate::machine::session::Machine;
-use crate::sheet::plan::{Plan, StepIndex};
+use crate::sheet::plan::{StepIndex, StepKind};
 
 use super::act;
 use super::words;
@@ -30,7 +31,7 @@ pub fn lines(line: &Line, machine: &Machine, start: Moment, zone: FixedOffset) -
                 return Vec::new();
             };
             let at = clock(event.at);
-            let mut lines: Vec<String> = said(&run.plan, event)
+            let mut lines: Vec<String> = said(run, event)
                 .into_iter()
                 .map(|said| format!("{at}  pot {}  {said}", event.pot.0))
                 .collect();
@@ -58,7 +59,8 @@ const fn moves_on(what: &What) -> bool {
     )
 }
 
-fn said(plan: &Plan, event: &Event) -> Option<String> {
+fn said(run: &PotRun, event: &Event) -> Option<String> {
+    let plan = &run.plan;
     let named = |step: StepIndex| plan.step(step).map(|step| act::prompt(plan, step));
     match &event.what {
         What::BathBegun { plan, .. } => Some(format!("= begins: {}", plan.recipe_name)),
@@ -75,15 +77,21 @@ fn said(plan: &Plan, event: &Event) -> Option<String> {
         What::Turned { number: 0, .. } => Some("* Turned".into()),
         What::Turned { number, .. } => Some(format!("* Turned ({number})")),
         What::TurnMissed { number, .. } => Some(format!("  turn {number} missed")),
+        What::NotYet { number, .. } => Some(format!("* not yet ({number})")),
         What::ReadingTaken { temperature } => Some(format!("* reading {}", words::celsius(*temperature))),
         What::HoldDropped { .. } => Some("  bath dropped: the hold stops counting".into()),
         What::HoldResumed { .. } => Some("* back at temperature: the hold counts on".into()),
         What::TakenBack => Some("* taken back".into()),
-        What::CallRaised { call } => Some(format!(
-            "? {} (chime {})",
-            wanted(*call),
-            call.chime(call.urgency()).key()
-        )),
+        What::CallRaised { call } => {
+            let looks_for = run
+                .step()
+                .filter(|step| *call == CallKind::Look && step.act.kind() == StepKind::Look);
+            let wanted = looks_for.map_or_else(
+                || wanted(*call),
+                |step| format!("LOOK: {}?", act::prompt(plan, step).object),
+            );
+            Some(format!("? {wanted} (chime {})", call.chime(call.urgency()).key()))
+        }
         What::BathStopped => Some("= stopped".into()),
         What::BathClosed => Some("= closed; the record is sealed".into()),
         What::CallsHeard => Some("* heard, and looked at".into()),

@@ -38,6 +38,8 @@ pub fn screen(
             | StepKind::Cool
             | StepKind::Lift
             | StepKind::Squeeze
+            | StepKind::Look
+            | StepKind::Dip
             | StepKind::Rinse
             | StepKind::Air
             | StepKind::Rest
@@ -110,6 +112,7 @@ fn said(run: &PotRun, what: &What) -> Option<String> {
         What::StepDone { step, done } => Some(step_done(run, *step, *done)),
         What::StepSkipped { step, .. } => Some(format!("{} left out", verb(run, *step))),
         What::Turned { .. } => Some("goods turned".into()),
+        What::NotYet { .. } => Some("not there yet".into()),
         What::ReadingTaken { temperature } => Some(format!("reading {}", words::celsius(*temperature))),
         What::HoldDropped { .. } => Some("back to heating".into()),
         What::HoldResumed { .. } => Some("back at temperature".into()),

@@ -6,7 +6,7 @@ use crate::craft::time::{Moment, Span};
 use crate::machine::call::CallKind;
 use crate::machine::pot::Ended;
 use crate::machine::{Machine, PotNo, PotRun, outlook, rounds};
-use crate::sheet::plan::{Plan, Step, StepAct, StepKind};
+use crate::sheet::plan::{Plan, Step, StepAct, StepIndex, StepKind};
 
 use super::act::{self, Prompt};
 use super::course;
@@ -35,7 +35,7 @@ pub fn screen(
     let act = act_words(run, waiting, now, zone);
     let (act, slab, other) = match &round {
         Some(pots) => in_a_round(pots, act, slab),
-        None => (act, slab, Slab::default()),
+        None => (act, slab, not_yet_slab(run, waiting, saving)),
     };
     Some(RunScreen {
         title: next::title(&run.plan),
@@ -129,6 +129,10 @@ pub(super) fn act_words(run: &PotRun, waiting: Waiting, now: Moment, zone: Fixed
         Waiting::HeatUnknown => timed(prompt, words::span(run.stand.waited.at(now)), "so far"),
         Waiting::Soak(at) => timed(prompt, words::countdown(at.since(now)), "soak left"),
         Waiting::Rest(at) => rest(prompt, at, now, zone),
+        Waiting::Look(at) => ActWords {
+            time_label: "look in".into(),
+            ..rest(prompt, at, now, zone)
+        },
         Waiting::Drying => {
             let dried = run.stand.waited.at(now);
             if dried < Span::from_minutes(1) {
@@ -196,6 +200,7 @@ fn called(
             time_label: "hold left".into(),
             ..ActWords::default()
         },
+        CallKind::Look if step.act.kind() == StepKind::Look => plain(prompt),
         CallKind::Look => {
             let late = waiting::expected(run, now).high;
             let is_late = late.since(now) == Span::NONE;
@@ -220,6 +225,14 @@ fn called(
             ..look(step, prompt)
         },
         CallKind::ActDue => match step.act.kind() {
+            StepKind::Dip => ActWords {
+                verb: "LIFT".into(),
+                amount: prompt.amount,
+                object: "out into the air".into(),
+                how: prompt.how,
+                caution: prompt.caution,
+                ..ActWords::default()
+            },
             StepKind::Air | StepKind::Rest => ActWords {
                 amount: "is over".into(),
                 ..plain(prompt)
@@ -236,6 +249,7 @@ fn called(
             | StepKind::Cool
             | StepKind::Lift
             | StepKind::Squeeze
+            | StepKind::Look
             | StepKind::Rinse
             | StepKind::Dry
             | StepKind::Shelve => plain(prompt),
@@ -275,6 +289,8 @@ fn look(step: &Step, prompt: Prompt) -> ActWords {
         | StepAct::Hold { .. }
         | StepAct::Lift
         | StepAct::Squeeze
+        | StepAct::Look { .. }
+        | StepAct::Dip { .. }
         | StepAct::Rinse { .. }
         | StepAct::Air { .. }
         | StepAct::Rest { .. }
@@ -305,6 +321,8 @@ fn too_hot(run: &PotRun, step: &Step, now: Moment) -> ActWords {
         | StepAct::Cool { .. }
         | StepAct::Lift
         | StepAct::Squeeze
+        | StepAct::Look { .. }
+        | StepAct::Dip { .. }
         | StepAct::Rinse { .. }
         | StepAct::Air { .. }
         | StepAct::Rest { .. }
@@ -398,7 +416,7 @@ fn slab(run: &PotRun, waiting: Waiting, now: Moment) -> Slab {
     };
     let slab = Slab {
         key: format!("confirm-{}", run.stand.step.0),
-        label: act::slab(step.act.kind()).to_owned(),
+        label: slab_label(run, step),
         detail: detail(run, step),
         icon: Icon::Tick,
         enabled: true,
@@ -433,12 +451,42 @@ fn slab(run: &PotRun, waiting: Waiting, now: Moment) -> Slab {
         | StepAct::Cool { .. }
         | StepAct::Lift
         | StepAct::Squeeze
+        | StepAct::Look { .. }
+        | StepAct::Dip { .. }
         | StepAct::Rinse { .. }
         | StepAct::Air { .. }
         | StepAct::Rest { .. }
         | StepAct::Dry
         | StepAct::Shelve => slab,
     }
+}
+
+/// Goods that are aired between two dips go in again with the tap that ends the airing.
+fn slab_label(run: &PotRun, step: &Step) -> String {
+    let next = run.plan.step(StepIndex(run.stand.step.0.saturating_add(1)));
+    let dips_next = next.is_some_and(|next| next.act.kind() == StepKind::Dip);
+    if dips_next && step.act.kind() == StepKind::Air {
+        "In again".to_owned()
+    } else {
+        act::slab(step.act.kind()).to_owned()
+    }
+}
+
+/// *Not yet*, beside *it shows*, once a sign is to be looked for.
+fn not_yet_slab(run: &PotRun, waiting: Waiting, saving: bool) -> Slab {
+    let again = match (run.step().map(|step| &step.act), waiting) {
+        (Some(StepAct::Look { again, .. }), Waiting::Call(CallKind::Look)) => *again,
+        (_, _) => return Slab::default(),
+    };
+    let slab = Slab {
+        key: format!("not-yet-{}", run.stand.step.0),
+        label: "Not yet".into(),
+        detail: format!("again in {}", words::span(again)),
+        icon: Icon::Clock,
+        enabled: true,
+        quiet: true,
+    };
+    if saving { busy(slab) } else { slab }
 }
 
 /// In a hold the machine takes a tap as *it is back*, *heat off* or *turned*, in this order.
@@ -503,6 +551,8 @@ fn detail(run: &PotRun, step: &Step) -> String {
         | StepKind::Cool
         | StepKind::Lift
         | StepKind::Squeeze
+        | StepKind::Look
+        | StepKind::Dip
         | StepKind::Rinse
         | StepKind::Air
         | StepKind::Rest
@@ -522,6 +572,8 @@ fn detail(run: &PotRun, step: &Step) -> String {
         | StepAct::Hold { .. }
         | StepAct::Lift
         | StepAct::Squeeze
+        | StepAct::Look { .. }
+        | StepAct::Dip { .. }
         | StepAct::Rinse { .. }
         | StepAct::Air { .. }
         | StepAct::Rest { .. }
@@ -592,6 +644,8 @@ fn shortened(plan: &Plan, step: &Step, prompt: Prompt) -> Prompt {
         | StepAct::Cool { .. }
         | StepAct::Lift
         | StepAct::Squeeze
+        | StepAct::Look { .. }
+        | StepAct::Dip { .. }
         | StepAct::Rinse { .. }
         | StepAct::Air { .. }
         | StepAct::Rest { .. }

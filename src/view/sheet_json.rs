@@ -288,6 +288,16 @@ fn own_figures(object: &mut Map<String, Value>, act: &StepAct) {
             put("until_clear", json!(until_clear));
         }
         StepAct::Air { span } | StepAct::Rest { span } => put("span_min", json!(span.minutes())),
+        StepAct::Look { sign, after, again } => {
+            put("sign", json!(sign));
+            put("span_min", json!(after.minutes()));
+            put("again_min", json!(again.minutes()));
+        }
+        StepAct::Dip { number, of, under } => {
+            put("dip", json!(number));
+            put("dips", json!(of));
+            put("span_min", json!(under.minutes()));
+        }
         StepAct::Lift | StepAct::Squeeze | StepAct::Dry | StepAct::Shelve => {}
     }
 }

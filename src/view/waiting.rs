@@ -31,8 +31,10 @@ pub(super) enum Waiting {
     HeatUnknown,
     /// The goods to be soaked.
     Soak(Moment),
-    /// A rest, or an airing, to be over.
+    /// A rest, an airing or a dip to be over.
     Rest(Moment),
+    /// The time to look for a sign.
+    Look(Moment),
     /// The goods to dry.
     Drying,
     /// Hands, in their own time.
@@ -72,7 +74,8 @@ pub(super) fn of(run: &PotRun, now: Moment) -> Waiting {
             Some(at) if at.since(now) > Span::NONE => Waiting::Soak(at),
             Some(_) | None => Waiting::Hands,
         },
-        Some(StepAct::Air { span } | StepAct::Rest { span }) => run
+        Some(StepAct::Look { .. }) => run.next_look().map_or(Waiting::Hands, Waiting::Look),
+        Some(StepAct::Air { span } | StepAct::Rest { span } | StepAct::Dip { under: span, .. }) => run
             .stand
             .waited
             .reaches(*span)
@@ -148,7 +151,11 @@ pub(super) fn pressing(run: &PotRun, now: Moment) -> Option<Pressing> {
         Waiting::Ended(_) => return None,
         Waiting::Answer => return Some(Pressing::Call(true, Urgency::Urgent, Span::NONE)),
         Waiting::Call(_) | Waiting::Hands => Span::NONE,
-        Waiting::Turn(_, at) | Waiting::HoldEnd(at) | Waiting::Soak(at) | Waiting::Rest(at) => at.since(now),
+        Waiting::Turn(_, at)
+        | Waiting::HoldEnd(at)
+        | Waiting::Soak(at)
+        | Waiting::Rest(at)
+        | Waiting::Look(at) => at.since(now),
         Waiting::Heat(band) => band.low.since(now),
         Waiting::Reheating | Waiting::HeatUnknown => Span::from_minutes(5),
         Waiting::Drying => return Some(Pressing::Someday),

@@ -49,6 +49,13 @@ fn only_tin_and_copper_wait_to_be_turned_on() {
         .collect();
 
     assert_eq!(off, [Substance::CopperSulfate5, Substance::TinChloride2]);
+
+    let read: Vec<_> = Substance::ALL
+        .into_iter()
+        .filter(|substance| cautions::offer(*substance) == Offer::OnlyToBeRead)
+        .collect();
+
+    assert_eq!(read, [Substance::ZincDust, Substance::SodiumHydrosulphite]);
 }
 
 #[test]

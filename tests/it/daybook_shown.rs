@@ -142,3 +142,39 @@ fn a_bath_stopped_at_once_can_be_shown_in_every_form() {
     assert_eq!(table(&record).len(), record.steps.len());
     assert!(page(&record, UTC).contains("not done"));
 }
+
+#[test]
+fn a_vat_tells_its_looks_and_its_dips() {
+    let mut stage = super::support::script::Stage::new(&super::support::plans::vat_bath());
+    stage.play(
+        "0:00 pot 1 begin
+        0:01 pot 1 confirm
+        0:05 pot 1 confirm
+        0:36 pot 1 not-yet
+        0:52 pot 1 confirm
+        0:55 pot 1 confirm
+        0:58:30 pot 1 confirm
+        1:09 pot 1 skip",
+    );
+    let record = BathRecord::of(stage.machine.pots().next().unwrap());
+
+    let (told, shown, rows) = (text(&record, UTC), page(&record, UTC), table(&record));
+
+    for wanted in [
+        "LOOK for clear yellow-green, after 30 min and every 15 min until it shows",
+        "not yet at one look",
+        "DIP 1 of 2 3 min",
+    ] {
+        assert!(told.contains(wanted), "{wanted:?} isn't in\n{told}");
+        assert!(shown.contains(wanted), "{wanted:?} isn't on the page");
+    }
+    assert!(told.contains("0:36  step 3, look 1"), "{told}");
+    assert_eq!(
+        (&*rows[2]["looks_not_yet"], &*rows[3]["looks_not_yet"]),
+        ("1", "")
+    );
+    assert_eq!(
+        (&*rows[4]["planned_span_min"], &*rows[4]["actual_min"]),
+        ("3", "3.5")
+    );
+}

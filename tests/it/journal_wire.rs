@@ -313,6 +313,16 @@ fn act() -> impl Strategy<Value = StepAct> {
             StepAct::Shelve
         ]),
         (any::<u32>(), any::<bool>()).prop_map(|(times, until_clear)| StepAct::Rinse { times, until_clear }),
+        (any::<String>(), span(), span()).prop_map(|(sign, after, again)| StepAct::Look {
+            sign,
+            after,
+            again
+        }),
+        (any::<u32>(), any::<u32>(), span()).prop_map(|(number, of, under)| StepAct::Dip {
+            number,
+            of,
+            under
+        }),
         span().prop_map(|span| StepAct::Air { span }),
         span().prop_map(|span| StepAct::Rest { span }),
     ]
@@ -457,6 +467,7 @@ fn what() -> impl Strategy<Value = What> {
             .prop_map(|(step, reason)| What::StepSkipped { step, reason }),
         (index(), any::<u32>()).prop_map(|(step, number)| What::Turned { step, number }),
         (index(), any::<u32>()).prop_map(|(step, number)| What::TurnMissed { step, number }),
+        (index(), any::<u32>()).prop_map(|(step, number)| What::NotYet { step, number }),
         temperature().prop_map(|temperature| What::ReadingTaken { temperature }),
         index().prop_map(|step| What::HoldDropped { step }),
         index().prop_map(|step| What::HoldResumed { step }),

@@ -166,7 +166,7 @@ fn a_misspelt_id_is_answered_with_the_nearest_of_the_book() {
         book::by_id("indigo")
             .unwrap_err()
             .to_string()
-            .contains("list the recipes")
+            .contains("which `potside recipes` lists")
     );
 }
 

@@ -186,6 +186,15 @@ fn holds(recipe: &Recipe) {
             } => {
                 assert!(has_source(span) && floor.chosen <= ceiling.chosen);
             }
+            Act::Look { sign, after, again } => {
+                assert!(has_source(after) && has_source(again) && !sign.trim().is_empty());
+            }
+            Act::Dip {
+                times, under, air, ..
+            } => {
+                assert!(!goods_in && (1..=20).contains(times));
+                assert!(has_source(under) && has_source(air));
+            }
             Act::WetOut { least: span } | Act::Air { span } | Act::Rest { span } => assert!(has_source(span)),
             Act::Fill
             | Act::Dissolve { .. }

@@ -1,6 +1,6 @@
 //! The sheet as it is printed: one reviewed page, and the keys that programs read.
 
-use crate::support::sheets::{sheet, sheet_with, wishes_for};
+use crate::support::sheets::{is_held, sheet, sheet_with, wishes_for};
 use chrono::FixedOffset;
 use potside::craft::quantity::{Altitude, Mass, Power};
 use potside::craft::salts::OnShelf;
@@ -131,24 +131,22 @@ fn a_used_bath_with_iron_is_not_offered_again() {
     }
 }
 
-const NUMBERS: [&str; 8] = [
-    "water_l",
-    "liquor_ratio",
-    "fill_fraction",
-    "boil_c",
-    "hold_c",
-    "hold_min",
-    "hold_power_w",
-    "top_up_g",
-];
+const NUMBERS: [&str; 4] = ["water_l", "liquor_ratio", "fill_fraction", "boil_c"];
+
+/// A bath without heat has none of these.
+const NUMBERS_OF_A_HOLD: [&str; 4] = ["hold_c", "hold_min", "hold_power_w", "top_up_g"];
 
 #[test]
 fn programs_find_every_key() {
     for recipe in book::all() {
         let json = sheet_json::json(&sheet(&recipe.id, "100g"), NINE, utc());
+        let is_held = is_held(recipe);
 
         for key in NUMBERS {
             assert!(json[key].is_number(), "{}: {key} is {}", recipe.id, json[key]);
+        }
+        for key in NUMBERS_OF_A_HOLD {
+            assert_eq!(json[key].is_number(), is_held, "{}: {key}", recipe.id);
         }
         for key in [
             "steps",
@@ -163,8 +161,18 @@ fn programs_find_every_key() {
             assert!(json[key].is_array(), "{}: {key}", recipe.id);
         }
         for end in ["low", "likely", "high"] {
-            assert!(json["come_up_min"][end].is_number(), "{}: {end}", recipe.id);
-            assert!(json["hold_setting"][end].is_number(), "{}: {end}", recipe.id);
+            assert_eq!(
+                json["come_up_min"][end].is_number(),
+                is_held,
+                "{}: {end}",
+                recipe.id
+            );
+            assert_eq!(
+                json["hold_setting"][end].is_number(),
+                is_held,
+                "{}: {end}",
+                recipe.id
+            );
         }
         for mark in ["60", "50", "43", "40", "30"] {
             let cool = &json["cool_min"][mark];

@@ -205,7 +205,7 @@ fn iron_spoils_the_pot_and_alkali_the_wool() {
             &list(&["after-iron", "alum-only", "madder", "after-iron"]),
             stove()
         ),
-        "2 warn: pot 1 has had iron before: Test after-iron\n3 warn: pot 1 has had iron before: Test after-iron\n"
+        "2 warn: pot 1 has had iron before: Iron, saddening\n3 warn: pot 1 has had iron before: Iron, saddening\n"
     );
     assert!(
         told_of(&shelf, &list(&["alum-only", "scour-soda"]), stove())

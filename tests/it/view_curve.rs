@@ -7,6 +7,7 @@ use expect_test::expect;
 use potside::craft::quantity::Mass;
 use potside::craft::time::{Moment, Stretch};
 use potside::machine::PotNo;
+use potside::recipe::model::{Act, RecipeStep};
 use potside::sheet::plan::{Goods, Plan};
 use potside::sheet::{StovePlace, Wishes};
 use potside::view::curve;
@@ -240,7 +241,16 @@ fn every_recipe_of_the_book_draws_its_sheet() {
         let sheet = potside::sheet::compute(&recipe, &wishes);
         let (curve, lists) = curve::of_sheet(&sheet, start, zone());
         holds(&curve, &lists);
-        assert!(!curve.plan.is_empty(), "{}", recipe.id);
+        let is_heated = |step: &RecipeStep| matches!(step.act, Act::Raise { .. });
+        assert_eq!(
+            curve.plan.is_empty(),
+            !recipe.steps.iter().any(is_heated),
+            "{}",
+            recipe.id
+        );
+        if curve.plan.is_empty() {
+            continue; // A bath without heat has no curve.
+        }
         assert_eq!(curve.now, -1.0);
         let letters = lists
             .marks

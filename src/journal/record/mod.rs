@@ -65,6 +65,9 @@ pub struct BathRecord {
     pub steps: Vec<StepRecord>,
     pub drops: Vec<DropRecord>,
     pub turns: Vec<TurnRecord>,
+    /// Looks at which the sign wasn't there; left out when there were none.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub not_yet: Vec<NotYetRecord>,
     pub readings: Vec<ReadingRecord>,
     pub calls: Vec<CallRecord>,
     pub outages: Vec<OutageRecord>,
@@ -163,6 +166,14 @@ pub struct PlannedStep {
     #[serde(skip_serializing_if = "Option::is_none")]
     pub until_clear: Option<bool>,
     #[serde(skip_serializing_if = "Option::is_none")]
+    pub sign: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub again_min: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub dip: Option<u32>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub dips: Option<u32>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub words: Option<String>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub caution: Option<String>,
@@ -186,6 +197,15 @@ pub struct TurnRecord {
     pub number: u32,
     pub at_min: f64,
     pub missed: bool,
+}
+
+/// A look at which the sign wasn't there.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[expect(missing_docs, reason = "the keys are described in docs/journal-format.md")]
+pub struct NotYetRecord {
+    pub step: usize,
+    pub number: u32,
+    pub at_min: f64,
 }
 
 /// A reading of the thermometer.
@@ -274,6 +294,7 @@ impl BathRecord {
             steps: planned::steps(plan),
             drops: Vec::new(),
             turns: Vec::new(),
+            not_yet: Vec::new(),
             readings: Vec::new(),
             calls: Vec::new(),
             outages: Vec::new(),

@@ -69,6 +69,8 @@ fn letters(act: &StepAct) -> Vec<Letter> {
         | StepAct::Cool { .. }
         | StepAct::Lift
         | StepAct::Squeeze
+        | StepAct::Look { .. }
+        | StepAct::Dip { .. }
         | StepAct::Rinse { .. }
         | StepAct::Air { .. }
         | StepAct::Rest { .. }
@@ -127,6 +129,16 @@ fn figures(plan: &Plan, step: &Step) -> PlannedStep {
             told.from_c = Some(from.celsius());
             told.to_c = Some(to.celsius());
             told.lid_on = Some(*lid_on);
+        }
+        StepAct::Look { sign, after, again } => {
+            told.sign = Some(sign.clone());
+            told.span_min = Some(after.minutes());
+            told.again_min = Some(again.minutes());
+        }
+        StepAct::Dip { number, of, under } => {
+            told.dip = Some(*number);
+            told.dips = Some(*of);
+            told.span_min = Some(under.minutes());
         }
         StepAct::Rinse { times, until_clear } => {
             told.times = Some(*times);

@@ -6,7 +6,8 @@ use crate::machine::session::Machine;
 use crate::sheet::plan::StepIndex;
 
 use super::{
-    BathRecord, CallRecord, CorrectionRecord, DropRecord, OutageRecord, ReadingRecord, StepRecord, TurnRecord,
+    BathRecord, CallRecord, CorrectionRecord, DropRecord, NotYetRecord, OutageRecord, ReadingRecord,
+    StepRecord, TurnRecord,
 };
 
 /// Time since the beginning of the bath: measured within a stretch, the least time away across an outage.
@@ -40,9 +41,13 @@ enum Undoable {
         before: Box<StepRecord>,
         next_began: Option<f64>,
         index: usize,
+        /// It was left out by the same tap as the one before it.
+        joined: bool,
     },
     /// Its place among the turns.
     Turn { place: usize },
+    /// The last look that told of no sign.
+    NotYet,
 }
 
 /// Plays the facts of a bath into the record of its plan.
@@ -52,6 +57,7 @@ pub(super) fn play(record: &mut BathRecord, begun: Moment, log: &[Event]) {
         machine: Machine::default(),
         elapsed: Elapsed::new(begun),
         acts: Vec::new(),
+        before: None,
     }
     .play(log);
 }
@@ -61,6 +67,7 @@ struct Replay<'a> {
     machine: Machine,
     elapsed: Elapsed,
     acts: Vec<Undoable>,
+    before: Option<Event>,
 }
 
 impl Replay<'_> {
@@ -69,6 +76,7 @@ impl Replay<'_> {
             self.elapsed.step(event);
             self.note(event);
             self.machine.apply(event);
+            self.before = Some(event.clone());
             if let What::BathBegun { .. } = event.what {
                 self.began(0);
             }
@@ -127,6 +135,14 @@ impl Replay<'_> {
                     });
                 }
             }
+            What::NotYet { step, number } => {
+                self.record.not_yet.push(NotYetRecord {
+                    step: step.0.saturating_add(1),
+                    number: *number,
+                    at_min,
+                });
+                self.acts.push(Undoable::NotYet);
+            }
             What::HoldDropped { step } => self.record.drops.push(DropRecord {
                 step: step.0.saturating_add(1),
                 at_min,
@@ -171,6 +187,8 @@ impl Replay<'_> {
             .pot(event.pot)
             .and_then(|run| run.stand.hold)
             .map(|hold| hold.held.at(event.at));
+        let before = self.before.as_ref();
+        let joined = before.is_some_and(|before| event.is_of_one_skip(before));
         let next = step.0.saturating_add(1);
         let next_began = self.record.steps.get(next).and_then(|next| next.began_min);
         if let Some(record) = self.record.steps.get_mut(step.0) {
@@ -178,6 +196,7 @@ impl Replay<'_> {
                 before: Box::new(record.clone()),
                 next_began,
                 index: step.0,
+                joined,
             });
             record.ended_min = Some(ended);
             record.ended_wall_ms = Some(event.at.wall_ms);
@@ -193,6 +212,7 @@ impl Replay<'_> {
                 before,
                 next_began,
                 index,
+                joined,
             }) => {
                 if let Some(next) = self.record.steps.get_mut(index.saturating_add(1)) {
                     next.began_min = next_began;
@@ -209,6 +229,9 @@ impl Replay<'_> {
                     });
                     *record = *before;
                 }
+                if joined {
+                    self.undo(at_min);
+                }
             }
             // Reminders missed since then were missed all the same; what stands behind it stays.
             Some(Undoable::Turn { place }) if place < self.record.turns.len() => {
@@ -218,6 +241,15 @@ impl Replay<'_> {
                     step: turn.step,
                     was: format!("turn {}", turn.number),
                 });
+            }
+            Some(Undoable::NotYet) => {
+                if let Some(look) = self.record.not_yet.pop() {
+                    self.record.taken_back.push(CorrectionRecord {
+                        at_min,
+                        step: look.step,
+                        was: format!("not yet, look {}", look.number),
+                    });
+                }
             }
             Some(Undoable::Turn { .. }) | None => {}
         }

@@ -116,6 +116,7 @@ fn write_what(what: &What) -> (&'static str, serde_json::Result<Value>) {
                 celsius: temperature.celsius(),
             }),
         ),
+        What::NotYet { step, number } => ("not_yet", turn(*step, *number)),
         What::HoldDropped { step } => ("hold_dropped", serde_json::to_value(OfStep { step: step.0 })),
         What::HoldResumed { step } => ("hold_resumed", serde_json::to_value(OfStep { step: step.0 })),
         What::TakenBack => ("taken_back", serde_json::to_value(Nothing {})),
@@ -177,6 +178,13 @@ fn read_what(kind: &str, body: Map<String, Value>) -> Result<Option<What>, BodyF
         "turn_missed" => {
             let twin: Turn = of(body)?;
             What::TurnMissed {
+                step: StepIndex(twin.step),
+                number: twin.number,
+            }
+        }
+        "not_yet" => {
+            let twin: Turn = of(body)?;
+            What::NotYet {
                 step: StepIndex(twin.step),
                 number: twin.number,
             }

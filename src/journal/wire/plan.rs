@@ -440,6 +440,16 @@ enum ActTwin {
         cool_down: Option<SpansTwin>,
         lid_on: bool,
     },
+    Look {
+        sign: String,
+        after_ms: u64,
+        again_ms: u64,
+    },
+    Dip {
+        number: u32,
+        of: u32,
+        under_ms: u64,
+    },
     Lift {},
     Squeeze {},
     Rinse {
@@ -506,6 +516,16 @@ impl ActTwin {
                 to_celsius: to.celsius(),
                 cool_down: cool_down.as_ref().map(SpansTwin::of),
                 lid_on: *lid_on,
+            },
+            StepAct::Look { sign, after, again } => Self::Look {
+                sign: sign.clone(),
+                after_ms: after.ms(),
+                again_ms: again.ms(),
+            },
+            StepAct::Dip { number, of, under } => Self::Dip {
+                number: *number,
+                of: *of,
+                under_ms: under.ms(),
             },
             StepAct::Lift => Self::Lift {},
             StepAct::Squeeze => Self::Squeeze {},
@@ -580,6 +600,20 @@ impl ActTwin {
                 to: Temperature::from_celsius(to_celsius)?,
                 cool_down: cool_down.map(SpansTwin::spans),
                 lid_on,
+            },
+            Self::Look {
+                sign,
+                after_ms,
+                again_ms,
+            } => StepAct::Look {
+                sign,
+                after: Span::from_ms(after_ms),
+                again: Span::from_ms(again_ms),
+            },
+            Self::Dip { number, of, under_ms } => StepAct::Dip {
+                number,
+                of,
+                under: Span::from_ms(under_ms),
             },
             Self::Lift {} => StepAct::Lift,
             Self::Squeeze {} => StepAct::Squeeze,

@@ -92,7 +92,11 @@ fn of_step(run: &PotRun) -> Vec<(Moment, CallKind)> {
                 .into_iter()
                 .collect()
         }
-        StepAct::Air { span } | StepAct::Rest { span } => waited
+        StepAct::Look { .. } => next_look(run)
+            .map(|at| (at, CallKind::Look))
+            .into_iter()
+            .collect(),
+        StepAct::Air { span } | StepAct::Rest { span } | StepAct::Dip { under: span, .. } => waited
             .reaches(*span)
             .map(|at| (at, CallKind::ActDue))
             .into_iter()
@@ -167,6 +171,27 @@ fn turn_lapse(run: &PotRun) -> Option<Moment> {
     let number = next_turn(hold, span, turn_every)?;
     let lapses = times(turn_every?, number.saturating_add(1)).min(span);
     hold.held.reaches(lapses)
+}
+
+/// When the sign of the current step is to be looked for next.
+pub(in crate::machine) fn next_look(run: &PotRun) -> Option<Moment> {
+    if let StepAct::Look { after, again, .. } = &run.step()?.act {
+        let wait = if run.stand.not_yet == 0 { after } else { again };
+        run.stand.waited.reaches(*wait)
+    } else {
+        None
+    }
+}
+
+/// Whether the goods of the current step have been in the bath before; they are wet, whatever the soak says.
+pub(in crate::machine) fn have_been_in(run: &PotRun) -> bool {
+    run.plan
+        .steps
+        .iter()
+        .take(run.stand.step.0)
+        .rev()
+        .take_while(|step| !matches!(step.act, StepAct::WetOut { .. }))
+        .any(|step| matches!(step.act, StepAct::Enter { .. }))
 }
 
 /// When the goods will have soaked long enough.

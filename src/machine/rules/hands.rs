@@ -4,11 +4,11 @@ use crate::craft::quantity::{Mass, Temperature};
 use crate::craft::time::{Moment, Span};
 use crate::machine::call::CallKind;
 use crate::machine::event::{Done, What};
-use crate::machine::input::{Ask, ReturnAnswer};
+use crate::machine::input::{Ask, ReturnAnswer, SkipReason};
 use crate::machine::pot::{HoldState, PotRun};
 use crate::machine::refusal::Refusal;
 use crate::machine::rounds::TURN_EARLY;
-use crate::sheet::plan::{StepAct, StepIndex};
+use crate::sheet::plan::{Plan, StepAct, StepIndex, StepKind};
 
 use super::due;
 
@@ -29,19 +29,17 @@ pub(in crate::machine) fn judge(run: &PotRun, ask: &Ask, now: Moment) -> Judged 
             weighed(run, *mass, *sure)
         }
         Ask::Reading(temperature) => reading(run, *temperature, now),
+        Ask::NotYet { step } => {
+            is_current(run, *step)?;
+            not_yet(run)
+        }
         Ask::BackToRaise => match run.stand.hold {
             Some(hold) if !hold.reheating => Ok(vec![What::HoldDropped { step: run.stand.step }]),
             Some(_) | None => Err(Refusal::NoHold),
         },
         Ask::Skip { step, reason } => {
             is_current(run, *step)?;
-            Ok(and_close(
-                run,
-                What::StepSkipped {
-                    step: *step,
-                    reason: *reason,
-                },
-            ))
+            Ok(skip(run, *reason))
         }
         Ask::TakeBack if run.can_take_back() => Ok(vec![What::TakenBack]),
         Ask::TakeBack => Err(Refusal::NothingToTakeBack),
@@ -54,9 +52,12 @@ pub(in crate::machine) fn judge(run: &PotRun, ask: &Ask, now: Moment) -> Judged 
 fn may_pass_return_card(ask: &Ask) -> bool {
     match ask {
         Ask::Heard | Ask::AnswerReturn(_) | Ask::Reading(_) | Ask::Stop => true,
-        Ask::Confirm { .. } | Ask::Weighed { .. } | Ask::BackToRaise | Ask::Skip { .. } | Ask::TakeBack => {
-            false
-        }
+        Ask::Confirm { .. }
+        | Ask::NotYet { .. }
+        | Ask::Weighed { .. }
+        | Ask::BackToRaise
+        | Ask::Skip { .. }
+        | Ask::TakeBack => false,
     }
 }
 
@@ -86,7 +87,13 @@ fn confirm(run: &PotRun, sure: bool, now: Moment) -> Judged {
             let earliest = cool_down.map(|band| halved(band.low));
             done_unless_early(run, earliest, sure, now)
         }
-        StepAct::Air { span } | StepAct::Rest { span } => done_unless_early(run, Some(*span), sure, now),
+        StepAct::Air { span } | StepAct::Rest { span } | StepAct::Dip { under: span, .. } => {
+            done_unless_early(run, Some(*span), sure, now)
+        }
+        StepAct::Look { after, .. } => {
+            let earliest = (run.stand.not_yet == 0).then(|| halved(*after));
+            done_unless_early(run, earliest, sure, now)
+        }
         StepAct::Hold { span, turn_every, .. } => {
             let Some(hold) = run.stand.hold else {
                 return Err(Refusal::NoHold);
@@ -134,7 +141,23 @@ fn confirm_hold(run: &PotRun, hold: HoldState, span: Span, turn_every: Option<Sp
     }])
 }
 
+fn not_yet(run: &PotRun) -> Judged {
+    let step = run.stand.step;
+    let is_look = run
+        .step()
+        .is_some_and(|step| matches!(step.act, StepAct::Look { .. }));
+    if is_look {
+        let number = run.stand.not_yet.saturating_add(1);
+        Ok(vec![What::NotYet { step, number }])
+    } else {
+        Err(Refusal::NoSign { step })
+    }
+}
+
 fn soaked_enough(run: &PotRun, sure: bool, now: Moment) -> Result<(), Refusal> {
+    if run.stand.soak.is_none() && due::have_been_in(run) {
+        return Ok(());
+    }
     let Some(least) = due::soak_least(run) else {
         return Ok(());
     };
@@ -171,6 +194,8 @@ fn weighed(run: &PotRun, mass: Mass, sure: bool) -> Judged {
             | StepAct::Cool { .. }
             | StepAct::Lift
             | StepAct::Squeeze
+            | StepAct::Look { .. }
+            | StepAct::Dip { .. }
             | StepAct::Rinse { .. }
             | StepAct::Air { .. }
             | StepAct::Rest { .. }
@@ -237,6 +262,8 @@ fn reading(run: &PotRun, read: Temperature, now: Moment) -> Judged {
             | StepAct::Cool { .. }
             | StepAct::Lift
             | StepAct::Squeeze
+            | StepAct::Look { .. }
+            | StepAct::Dip { .. }
             | StepAct::Rinse { .. }
             | StepAct::Air { .. }
             | StepAct::Rest { .. }
@@ -286,6 +313,44 @@ fn done(run: &PotRun, done: Done) -> Vec<What> {
             done,
         },
     )
+}
+
+/// A step is left out; a step of a series of dips ends the dipping, and the rest of the series goes with it.
+fn skip(run: &PotRun, reason: SkipReason) -> Vec<What> {
+    let here = run.stand.step.0;
+    let last = end_of_dipping(&run.plan, here).unwrap_or(here);
+    let mut facts: Vec<What> = (here..=last)
+        .map(|step| What::StepSkipped {
+            step: StepIndex(step),
+            reason,
+        })
+        .collect();
+    if last.saturating_add(1) >= run.plan.steps.len() {
+        facts.push(What::BathClosed);
+    }
+    facts
+}
+
+/// The last step that goes when dipping ends here; `None` outside a series of dips. Goods that have been in keep the
+/// last airing, which is when they turn blue.
+fn end_of_dipping(plan: &Plan, here: usize) -> Option<usize> {
+    let kind = |index: usize| plan.steps.get(index).map(|step| step.act.kind());
+    let next = here.saturating_add(1);
+    let first_dip = match (kind(here)?, kind(next)) {
+        (StepKind::Dip, _) => here,
+        (StepKind::Enter | StepKind::Air, Some(StepKind::Dip)) => next,
+        (_, _) => return None,
+    };
+    let mut last_air = first_dip.saturating_add(1);
+    while kind(last_air.saturating_add(1)) == Some(StepKind::Dip) {
+        last_air = last_air.saturating_add(2);
+    }
+    let never_in = kind(here) == Some(StepKind::Enter);
+    Some(if never_in {
+        last_air
+    } else {
+        last_air.saturating_sub(1)
+    })
 }
 
 /// The last step closes the bath.

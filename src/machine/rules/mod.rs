@@ -4,4 +4,4 @@ pub(super) mod begin;
 pub(super) mod due;
 pub(super) mod hands;
 
-pub(super) use due::{next_turn_moment, soaked_at};
+pub(super) use due::{next_look, next_turn_moment, soaked_at};

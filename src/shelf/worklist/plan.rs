@@ -112,6 +112,8 @@ const fn is_told(refusal: &SheetRefusal) -> bool {
     match refusal {
         SheetRefusal::FibreNotForRecipe { .. } | SheetRefusal::AlkaliOnHair { .. } => true,
         SheetRefusal::OtherBath { .. }
+        | SheetRefusal::ReferenceOnly { .. }
+        | SheetRefusal::OffUnlessAsked { .. }
         | SheetRefusal::NotUsedAgain { .. }
         | SheetRefusal::NotAPart { .. }
         | SheetRefusal::WhichPart { .. }

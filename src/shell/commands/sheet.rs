@@ -80,6 +80,7 @@ pub(in crate::shell) fn computed(args: &SheetArgs, data: &Data) -> Result<BathSh
     wishes.weighed_as = args.basis.of(fibre)?;
     wishes.shelf = one_each(&args.shelf)?;
     wishes.other_pots = kept.others.pots().chain([bench.pot]).collect();
+    wishes.hazardous_metals = kept.hazardous_metals;
     wishes.height = height_of(bench.place, stove.place);
     wishes.learned = learn_from(&lessons(&daybook), &stove.pot, &stove.burner);
     wishes.used = before.map(|before| UsedBath {

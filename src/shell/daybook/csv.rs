@@ -11,7 +11,7 @@ use crate::journal::record::{BathRecord, StepRecord};
 use crate::view::words;
 
 /// The columns, in order.
-pub const COLUMNS: [&str; 28] = [
+pub const COLUMNS: [&str; 29] = [
     "bath",
     "recipe",
     "step",
@@ -36,6 +36,7 @@ pub const COLUMNS: [&str; 28] = [
     "reading_c",
     "turns_made",
     "turns_missed",
+    "looks_not_yet",
     "how",
     "reason",
     "words",
@@ -56,7 +57,7 @@ pub fn csv(record: &BathRecord, zone: FixedOffset) -> Result<Vec<u8>, ::csv::Err
         .map_err(|unfinished| ::csv::Error::from(unfinished.into_error()))
 }
 
-fn cells(record: &BathRecord, step: &StepRecord, zone: FixedOffset) -> [String; 28] {
+fn cells(record: &BathRecord, step: &StepRecord, zone: FixedOffset) -> [String; 29] {
     let planned = &step.planned;
     let wares: Vec<&str> = record
         .additions
@@ -97,6 +98,10 @@ fn cells(record: &BathRecord, step: &StepRecord, zone: FixedOffset) -> [String; 
         number(step.reading_c),
         held(made),
         held(missed),
+        planned
+            .sign
+            .as_ref()
+            .map_or_else(String::new, |_| phrases::not_yet(record, step.number).to_string()),
         safe(&step.how),
         safe(step.reason.as_deref().unwrap_or("")),
         safe(planned.words.as_deref().unwrap_or("")),

@@ -129,8 +129,13 @@ fn events(record: &BathRecord) -> Markup {
         .taken_back
         .iter()
         .map(|act| format!("{} step {}: {}", mark(act.at_min), act.step, act.was));
+    let not_yet = record
+        .not_yet
+        .iter()
+        .map(|look| format!("{} step {}, look {}", mark(look.at_min), look.step, look.number));
     html! {
         (list("Readings", readings.collect()))
+        (list("Not yet", not_yet.collect()))
         (list("Below the hold's floor, not counted", drops.collect()))
         (list("Calls", record.calls.iter().map(phrases::call).collect()))
         (list("Outages", record.outages.iter().map(phrases::outage).collect()))

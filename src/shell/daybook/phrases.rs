@@ -136,7 +136,18 @@ pub fn step(record: &BathRecord, step: &StepRecord) -> String {
             .at_most_c
             .map(|most| format!("bath not above {}", celsius(most))),
     );
+    if let (Some(dip), Some(dips)) = (planned.dip, planned.dips) {
+        parts.push(format!("{dip} of {dips}"));
+    }
+    if let Some(sign) = &planned.sign {
+        parts.push(format!("for {}, after", plain(sign)));
+    }
     parts.extend(planned.span_min.map(span));
+    parts.extend(
+        planned
+            .again_min
+            .map(|again| format!("and every {} until it shows", span(again))),
+    );
     match (planned.floor_c, planned.ceiling_c) {
         (Some(floor), Some(ceiling)) => {
             parts.extend(planned.to_c.map(|at| format!("at {}", celsius(at))));
@@ -207,6 +218,11 @@ pub fn done(record: &BathRecord, step: &StepRecord) -> String {
         parts.push(weighed(step.planned.grams, actual));
     }
     parts.extend(step.reading_c.map(|read| format!("at {}", celsius(read))));
+    match not_yet(record, step.number) {
+        0 => {}
+        1 => parts.push("not yet at one look".to_owned()),
+        count => parts.push(format!("not yet at {count} looks")),
+    }
     if let Some(held) = step.held_min {
         let planned = step.planned.span_min.map_or_else(String::new, span);
         parts.push(format!("held {} of {planned}", span(held)));
@@ -238,6 +254,13 @@ pub fn turns(record: &BathRecord, step_number: usize) -> (usize, usize) {
             .count()
     };
     (of_step(false), of_step(true))
+}
+
+/// Looks in a step at which the sign wasn't there.
+#[must_use]
+pub fn not_yet(record: &BathRecord, step_number: usize) -> usize {
+    let looks = record.not_yet.iter();
+    looks.filter(|look| look.step == step_number).count()
 }
 
 /// `0:45 turn 2`.

@@ -122,6 +122,13 @@ fn events(page: &mut Page, record: &BathRecord) {
         }),
     );
     page.list(
+        "NOT YET",
+        record
+            .not_yet
+            .iter()
+            .map(|look| format!("{}  step {}, look {}", mark(look.at_min), look.step, look.number)),
+    );
+    page.list(
         "BELOW THE HOLD'S FLOOR",
         record.drops.iter().map(|drop| {
             let back = drop

@@ -42,6 +42,8 @@ pub struct Draft {
     pub stove: StovePlace,
     /// The used bath that is worked again, if one is.
     pub used: Option<UsedBath>,
+    /// Whether recipes with copper and tin are on.
+    pub hazardous_metals: bool,
     /// The computed sheet.
     pub sheet: Option<Box<BathSheet>>,
     /// How far the reading of the cautions has come.
@@ -63,6 +65,7 @@ impl Draft {
             pot,
             stove,
             used: None,
+            hazardous_metals: false,
             sheet: None,
             cautions: Reading::Unread,
             rehearsing,
@@ -94,6 +97,7 @@ impl Draft {
             wishes.weighed_as = self.weighed_as;
             wishes.used.clone_from(&self.used);
             wishes.learned = learn_from(lessons, &self.stove.pot, &self.stove.burner);
+            wishes.hazardous_metals = self.hazardous_metals;
             Box::new(compute(recipe, &wishes))
         });
     }

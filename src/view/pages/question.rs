@@ -42,6 +42,7 @@ impl Question {
                 sure: true,
             },
             Ask::Reading(_)
+            | Ask::NotYet { .. }
             | Ask::BackToRaise
             | Ask::Skip { .. }
             | Ask::TakeBack

@@ -76,7 +76,10 @@ impl Pages {
     fn begin(&mut self, facts: &Facts<'_>, rehearsing: bool) {
         match free_pot(facts) {
             Some(pot) => {
-                self.draft = Some(Draft::new(pot, facts.bench.stove, rehearsing));
+                self.draft = Some(Draft {
+                    hazardous_metals: facts.bench.hazardous_metals,
+                    ..Draft::new(pot, facts.bench.stove, rehearsing)
+                });
                 self.open(Page::Goods);
             }
             None => self.say(ALL_GOING, facts.now),
@@ -200,6 +203,11 @@ impl Pages {
             return tell(Ask::Confirm {
                 step: StepIndex(step),
                 sure: false,
+            });
+        }
+        if let Some(step) = key.strip_prefix("not-yet-").and_then(|step| step.parse().ok()) {
+            return tell(Ask::NotYet {
+                step: StepIndex(step),
             });
         }
         match key {

@@ -2,14 +2,21 @@
 
 use std::sync::Arc;
 
-use crate::craft::fibre::Fibre;
-use crate::recipe::model::{BathKind, Dose, MordantNeed, Recipe};
+use crate::recipe::model::{BathKind, Dose, MordantNeed, Offered, Recipe};
 use crate::view::screen::{ChooseScreen, Icon, Row};
 
-/// The page as a screen. Recipes that aren't for the fibre are shown and can't be pressed.
-pub(super) fn screen(recipes: &[Arc<Recipe>], fibre: Fibre, note: String) -> ChooseScreen {
-    let fits = |recipe: &&Arc<Recipe>| recipe.fibres.contains(&fibre);
-    let (yes, no): (Vec<_>, Vec<_>) = recipes.iter().partition(fits);
+use super::draft::Draft;
+
+/// The page as a screen. Recipes that aren't for the fibre are shown and can't be pressed; those with copper or tin
+/// aren't shown until the bench has them on, and those only to be read come after the ones that can be begun.
+pub(super) fn screen(recipes: &[Arc<Recipe>], draft: &Draft, note: String) -> ChooseScreen {
+    let fits = |recipe: &&Arc<Recipe>| recipe.fibres.contains(&draft.fibre);
+    let is_shown = |recipe: &&Arc<Recipe>| match recipe.offered {
+        Offered::Freely | Offered::ReferenceOnly => true,
+        Offered::WhenAsked => draft.hazardous_metals,
+    };
+    let (mut yes, no): (Vec<_>, Vec<_>) = recipes.iter().filter(is_shown).partition(fits);
+    yes.sort_by_key(|recipe| recipe.offered == Offered::ReferenceOnly);
     let rows = yes
         .into_iter()
         .map(|recipe| row(recipe, true))
@@ -57,6 +64,11 @@ fn detail(recipe: &Recipe) -> String {
     }
     if recipe.kind == BathKind::Dye && recipe.mordant == MordantNeed::None {
         parts.push("no mordant needed".into());
+    }
+    match recipe.offered {
+        Offered::Freely => {}
+        Offered::WhenAsked => parts.push("hazardous metal".into()),
+        Offered::ReferenceOnly => parts.push("to be read only".into()),
     }
     parts.join(", ")
 }

@@ -23,7 +23,7 @@ impl Pages {
                 Screen::Choose(state_page::screen(draft.fibre, draft.weighed_as, note(draft)))
             }),
             Page::Recipes => self.of_draft(facts, |draft| {
-                Screen::Choose(recipe_page::screen(facts.recipes, draft.fibre, note(draft)))
+                Screen::Choose(recipe_page::screen(facts.recipes, draft, note(draft)))
             }),
             Page::Pot => self.of_draft(facts, |draft| {
                 Screen::Choose(settings::pot_screen(draft.stove, facts.bench, note(draft)))

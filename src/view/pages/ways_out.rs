@@ -112,6 +112,8 @@ pub(super) fn rows(sheet: &BathSheet) -> Vec<Row> {
         }
         SheetRefusal::NoGoods => vec![other_weight()],
         SheetRefusal::FibreNotForRecipe { .. }
+        | SheetRefusal::ReferenceOnly { .. }
+        | SheetRefusal::OffUnlessAsked { .. }
         | SheetRefusal::OtherBath { .. }
         | SheetRefusal::NotUsedAgain { .. }
         | SheetRefusal::NotAPart { .. }

@@ -131,3 +131,54 @@ pub(crate) fn alum_bath() -> Arc<Plan> {
         cautions: vec!["keep pot and spoon away from food".into()],
     })
 }
+
+/// 100 g of cotton in an indigo vat that stands ready made: soak, fill, look for the sign, two dips, rinse, shelve.
+pub(crate) fn vat_bath() -> Arc<Plan> {
+    let dip = |number| StepAct::Dip {
+        number,
+        of: 2,
+        under: Span::from_minutes(3),
+    };
+    let air = StepAct::Air {
+        span: Span::from_minutes(10),
+    };
+    let steps = vec![
+        StepAct::WetOut {
+            least: Span::from_minutes(30),
+        },
+        StepAct::Fill {
+            water: Volume::from_litres(2.8).unwrap(),
+            level: Length::from_centimetres(5.3).unwrap(),
+        },
+        StepAct::Look {
+            sign: "clear yellow-green".into(),
+            after: Span::from_minutes(30),
+            again: Span::from_minutes(15),
+        },
+        StepAct::Enter {
+            at_most: celsius(45.0),
+        },
+        dip(1),
+        air.clone(),
+        dip(2),
+        air,
+        StepAct::Rinse {
+            times: 2,
+            until_clear: true,
+        },
+        StepAct::Shelve,
+    ];
+    let alum = alum_bath();
+    Arc::new(Plan {
+        recipe_id: "test-vat".into(),
+        recipe_name: "Test vat".into(),
+        kind: BathKind::Vat,
+        goods: Goods {
+            fibre: Fibre::Cotton,
+            ..alum.goods.clone()
+        },
+        additions: Vec::new(),
+        steps: steps.into_iter().map(step).collect(),
+        ..(*alum).clone()
+    })
+}

@@ -135,6 +135,7 @@ impl Stage {
                 sure: true,
             },
             ["reading", degrees] => Ask::Reading(celsius(degrees.parse().unwrap())),
+            ["not-yet"] => Ask::NotYet { step },
             ["back-to-raise"] => Ask::BackToRaise,
             ["skip"] => Ask::Skip {
                 step,
@@ -190,6 +191,7 @@ fn fact(event: &Event) -> String {
         What::StepSkipped { step, reason } => format!("skipped {} ({})", step.0 + 1, reason.id()),
         What::Turned { number, .. } => format!("turned {number}"),
         What::TurnMissed { number, .. } => format!("missed turn {number}"),
+        What::NotYet { number, .. } => format!("not yet {number}"),
         What::ReadingTaken { temperature } => format!("read {} C", temperature.celsius()),
         What::HoldDropped { .. } => "hold dropped".into(),
         What::HoldResumed { .. } => "hold resumed".into(),

@@ -3,7 +3,7 @@
 use potside::craft::quantity::Mass;
 use potside::craft::reading;
 use potside::recipe::book;
-use potside::recipe::model::{Letter, Recipe};
+use potside::recipe::model::{Act, Letter, Recipe};
 use potside::sheet::plan::{Goods, PlannedAddition, StepKind};
 use potside::sheet::{BathSheet, StovePlace, Wishes, compute};
 use std::sync::Arc;
@@ -37,6 +37,14 @@ pub fn grams_of(sheet: &BathSheet, letter: char) -> f64 {
 
 pub fn addition(sheet: &BathSheet, letter: char) -> &PlannedAddition {
     sheet.plan.addition(Letter(letter)).unwrap()
+}
+
+/// Whether a recipe keeps its bath at a temperature; the others do without heat.
+pub fn is_held(recipe: &Recipe) -> bool {
+    recipe
+        .steps
+        .iter()
+        .any(|step| matches!(step.act, Act::Hold { .. }))
 }
 
 /// The kinds of the steps, in order.
