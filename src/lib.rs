@@ -5,12 +5,13 @@
 //! ```text
 //! craft <- recipe <- sheet <- machine <-+- journal <-+- shell <- main
 //!                      ^                |            |
-//!                      +----- day <-----+- view <----+
+//!                      +-- day, shelf <-+- view <----+
 //! ```
 //!
 //! - [`craft`]: the words, facts and sums of the craft, as types that can't hold nonsense
 //! - [`recipe`]: TOML text in; a recipe, or all its faults, out
 //! - [`sheet`]: recipe, goods, pot, burner and place become a bath sheet, with the working behind every number
+//! - [`shelf`]: lots of goods, supplies and work lists: what stands beside the stove between baths
 //! - [`day`]: several baths on one stove and one pair of hands
 //! - [`machine`]: a bath in progress: inputs are judged, events change it, deadlines follow from it
 //! - [`journal`]: events to bytes and back, recovery, sealing
@@ -37,6 +38,7 @@ pub mod journal;
 pub mod machine;
 pub mod recipe;
 pub mod sheet;
+pub mod shelf;
 #[cfg(feature = "shell")]
 pub mod shell;
 pub mod view;

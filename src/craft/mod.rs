@@ -12,6 +12,7 @@ pub mod fibre;
 pub mod fibre_facts;
 pub mod heat;
 pub mod learn;
+pub mod lot;
 pub mod measures;
 pub mod quantity;
 pub mod reading;

@@ -298,7 +298,7 @@ const OLD_NAMES: [(&str, Substance); 13] = [
 ];
 
 /// Alkalis that damage wool, hair and silk. Baking soda and chalk are mild: books put chalk in madder baths on wool.
-const fn is_strong_alkali(substance: Substance) -> bool {
+pub(crate) const fn is_strong_alkali(substance: Substance) -> bool {
     use Substance as S;
     match substance {
         S::SodaAsh | S::SodaMonohydrate | S::SodaCrystals | S::SlakedLime => true,

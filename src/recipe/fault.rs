@@ -28,13 +28,13 @@ pub struct Faults(Vec<Fault>); // Invariant: at least one, sorted by place.
 
 impl Faults {
     /// The faults, or `None` when there are none.
-    pub(super) fn of(mut faults: Vec<Fault>) -> Option<Self> {
+    pub(crate) fn of(mut faults: Vec<Fault>) -> Option<Self> {
         faults.sort_by_key(|fault| (fault.line, fault.column));
         (!faults.is_empty()).then_some(Self(faults))
     }
 
     /// The refusal of a recipe in which no fault was noted.
-    pub(super) fn unexplained() -> Self {
+    pub(crate) fn unexplained() -> Self {
         Self(vec![Fault {
             line: 1,
             column: 1,
@@ -296,6 +296,10 @@ pub enum Wrong {
     #[error("{} after the goods are on the shelf", .act.id())]
     AfterShelve { act: ActKind },
 
+    // A file that is read like a recipe and has rules of its own.
+    #[error("{said}")]
+    Told { said: String, remedy: String },
+
     // Must not happen; kept so that a slip of the reader is a refusal and never a recipe with a hole.
     #[error("refused without a reason, which is a fault of this program")]
     Unexplained,
@@ -394,6 +398,7 @@ impl Wrong {
             Self::RaisedDown { .. } => "use do = \"cool\" to go down".into(),
             Self::CooledUp { .. } => "use do = \"raise\" to go up".into(),
             Self::AfterShelve { .. } => "put do = \"shelve\" last".into(),
+            Self::Told { remedy, .. } => remedy.clone(),
             Self::Unexplained => "please tell its makers, and send the file".into(),
         }
     }

@@ -20,7 +20,7 @@ pub(super) const fn in_file(c: char) -> Option<Hidden> {
 }
 
 /// Why a character has no place in a value. One value is one line: tabs and line ends have no place either.
-pub(super) const fn in_value(c: char) -> Option<Hidden> {
+pub(crate) const fn in_value(c: char) -> Option<Hidden> {
     match c {
         '\0'..='\u{1f}' | '\u{7f}'..='\u{9f}' => Some(Hidden::Control),
         // Unicode Standard Annex 9, 2: marks, embeddings, overrides and isolates.
@@ -50,7 +50,7 @@ pub(super) const fn in_value(c: char) -> Option<Hidden> {
 }
 
 /// A word of the file as it may be shown in a message: nothing hidden, not long.
-pub(super) fn shown(word: &str) -> String {
+pub(crate) fn shown(word: &str) -> String {
     const CHARACTERS_MOST: usize = 40;
 
     let mut out: String = word

@@ -11,12 +11,12 @@ pub mod never;
 pub mod read;
 pub mod words;
 
-mod additions;
+pub(crate) mod additions;
 mod figure;
-mod hidden;
+pub(crate) mod hidden;
 mod nearest;
 mod order;
-mod raw;
+pub(crate) mod raw;
 mod sources;
 mod steps;
 

@@ -1,6 +1,7 @@
 //! The file as a tree of values that know their place, and the page on which faults are noted.
 //!
-//! Every look at the tree notes what is wrong and gives `None`, so that reading goes on to the next fault.
+//! Every look at the tree notes what is wrong and gives `None`, so that reading goes on to the next fault. The shelf
+//! and the work lists are read through it too.
 
 use super::fault::{Choice, Fault, Wrong};
 use super::hidden;
@@ -11,19 +12,19 @@ use toml::de::{DeTable, DeValue};
 
 /// A text of the file and the byte at which its value starts.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Text<'a> {
-    pub(super) at: usize,
-    pub(super) text: &'a str,
+pub(crate) struct Text<'a> {
+    pub(crate) at: usize,
+    pub(crate) text: &'a str,
 }
 
 /// The text of the file and the faults found in it so far.
-pub(super) struct Page<'t> {
+pub(crate) struct Page<'t> {
     text: &'t str,
     noted: Vec<(usize, Wrong)>,
 }
 
 impl<'t> Page<'t> {
-    pub(super) const fn new(text: &'t str) -> Self {
+    pub(crate) const fn new(text: &'t str) -> Self {
         Self {
             text,
             noted: Vec::new(),
@@ -31,7 +32,7 @@ impl<'t> Page<'t> {
     }
 
     /// Notes a fault at a byte of the text.
-    pub(super) fn note(&mut self, at: usize, wrong: Wrong) {
+    pub(crate) fn note(&mut self, at: usize, wrong: Wrong) {
         self.noted.push((at, wrong));
     }
 
@@ -41,12 +42,12 @@ impl<'t> Page<'t> {
         None
     }
 
-    pub(super) fn is_clean(&self) -> bool {
+    pub(crate) fn is_clean(&self) -> bool {
         self.noted.is_empty()
     }
 
     /// The faults with lines and columns, counted in one pass over the text.
-    pub(super) fn into_faults(self) -> Vec<Fault> {
+    pub(crate) fn into_faults(self) -> Vec<Fault> {
         let mut noted = self.noted;
         noted.sort_by_key(|(at, _)| *at);
 
@@ -87,23 +88,19 @@ impl<'t> Page<'t> {
 
 /// A table of the file: what it is called in messages, where it stands, what it holds.
 #[derive(Clone, Copy)]
-pub(super) struct Table<'a> {
-    pub(super) of: &'static str,
-    pub(super) at: usize,
+pub(crate) struct Table<'a> {
+    pub(crate) of: &'static str,
+    pub(crate) at: usize,
     map: &'a DeTable<'a>,
 }
 
 impl<'a> Table<'a> {
-    pub(super) const fn root(map: &'a DeTable<'a>) -> Self {
-        Self {
-            of: "the recipe",
-            at: 0,
-            map,
-        }
+    pub(crate) const fn root(map: &'a DeTable<'a>, of: &'static str) -> Self {
+        Self { of, at: 0, map }
     }
 
     /// Notes every key that is none of `known`.
-    pub(super) fn allow_only(&self, page: &mut Page<'_>, known: &[&'static str]) {
+    pub(crate) fn allow_only(&self, page: &mut Page<'_>, known: &[&'static str]) {
         for key in self.map.keys() {
             let word: &str = key.get_ref();
             if !known.contains(&word) {
@@ -118,11 +115,19 @@ impl<'a> Table<'a> {
         }
     }
 
-    pub(super) fn has(&self, key: &str) -> bool {
+    /// Each key of the table and where it stands.
+    pub(crate) fn keys(&self) -> impl Iterator<Item = (&'a str, usize)> {
+        self.map.keys().map(|key| {
+            let word: &str = key.get_ref();
+            (word, key.span().start)
+        })
+    }
+
+    pub(crate) fn has(&self, key: &str) -> bool {
         self.get(key).is_some()
     }
 
-    pub(super) fn get(&self, key: &str) -> Option<&'a Spanned<DeValue<'a>>> {
+    pub(crate) fn get(&self, key: &str) -> Option<&'a Spanned<DeValue<'a>>> {
         self.map
             .iter()
             .find(|(known, _)| known.get_ref() == key)
@@ -130,24 +135,40 @@ impl<'a> Table<'a> {
     }
 
     /// Where a key's value stands, or the table if the key is missing.
-    pub(super) fn place_of(&self, key: &str) -> usize {
+    pub(crate) fn place_of(&self, key: &str) -> usize {
         self.get(key).map_or(self.at, |value| value.span().start)
     }
 
+    /// The format of the file, which has to be 1.
+    pub(crate) fn format(&self, page: &mut Page<'_>) -> Option<()> {
+        let Some(value) = self.get("format") else {
+            return self.miss(page, "format");
+        };
+        let at = value.span().start;
+        match value.get_ref().as_integer() {
+            Some(integer) if integer.as_str() == "1" => Some(()),
+            Some(integer) => {
+                let found = integer.as_str().to_owned();
+                page.refuse(at, Wrong::FormatUnknown { found })
+            }
+            None => page.refuse(at, wrong_type("format", "the number 1", value)),
+        }
+    }
+
     /// Whether a key's value is a list without anything in it.
-    pub(super) fn is_empty_list(&self, key: &str) -> bool {
+    pub(crate) fn is_empty_list(&self, key: &str) -> bool {
         self.get(key)
             .and_then(|value| value.get_ref().as_array())
             .is_some_and(|items| items.is_empty())
     }
 
     /// Notes that a key is missing.
-    pub(super) fn miss<T>(&self, page: &mut Page<'_>, key: &'static str) -> Option<T> {
+    pub(crate) fn miss<T>(&self, page: &mut Page<'_>, key: &'static str) -> Option<T> {
         page.refuse(self.at, Wrong::KeyMissing { key, of: self.of })
     }
 
     /// A text that must be there, with at least one and at most so many characters.
-    pub(super) fn text(&self, page: &mut Page<'_>, key: &'static str, most: usize) -> Option<Text<'a>> {
+    pub(crate) fn text(&self, page: &mut Page<'_>, key: &'static str, most: usize) -> Option<Text<'a>> {
         match self.get(key) {
             Some(value) => text_of(page, key, value, most),
             None => self.miss(page, key),
@@ -155,7 +176,7 @@ impl<'a> Table<'a> {
     }
 
     /// A text that may be left out.
-    pub(super) fn text_if_given(
+    pub(crate) fn text_if_given(
         &self,
         page: &mut Page<'_>,
         key: &'static str,
@@ -165,7 +186,7 @@ impl<'a> Table<'a> {
     }
 
     /// A list of texts that may be left out.
-    pub(super) fn texts(
+    pub(crate) fn texts(
         &self,
         page: &mut Page<'_>,
         key: &'static str,
@@ -196,7 +217,7 @@ impl<'a> Table<'a> {
     }
 
     /// Yes or no, no when left out.
-    pub(super) fn yes(&self, page: &mut Page<'_>, key: &'static str) -> Option<bool> {
+    pub(crate) fn yes(&self, page: &mut Page<'_>, key: &'static str) -> Option<bool> {
         let Some(value) = self.get(key) else {
             return Some(false);
         };
@@ -207,7 +228,7 @@ impl<'a> Table<'a> {
     }
 
     /// One of a closed choice of words.
-    pub(super) fn choice<T>(
+    pub(crate) fn choice<T>(
         &self,
         page: &mut Page<'_>,
         key: &'static str,
@@ -220,7 +241,7 @@ impl<'a> Table<'a> {
     }
 
     /// The tables under a key, written `[[key]]`; none when left out.
-    pub(super) fn tables(
+    pub(crate) fn tables(
         &self,
         page: &mut Page<'_>,
         key: &'static str,
@@ -262,7 +283,7 @@ impl<'a> Table<'a> {
     }
 
     /// The table under a key, written `[key]`, that must be there.
-    pub(super) fn table(&self, page: &mut Page<'_>, key: &'static str, of: &'static str) -> Option<Self> {
+    pub(crate) fn table(&self, page: &mut Page<'_>, key: &'static str, of: &'static str) -> Option<Self> {
         let Some(value) = self.get(key) else {
             return self.miss(page, key);
         };
@@ -277,11 +298,67 @@ impl<'a> Table<'a> {
     }
 }
 
+/// The text without the byte order mark that some editors put first.
+pub(crate) fn without_mark(text: &str) -> &str {
+    text.strip_prefix('\u{feff}').unwrap_or(text)
+}
+
+/// The file as a tree. `None` when it is too large or no TOML, which is noted.
+pub(crate) fn tree<'t>(
+    page: &mut Page<'_>,
+    text: &'t str,
+    bytes_most: usize,
+) -> Option<Spanned<DeTable<'t>>> {
+    if text.len() > bytes_most {
+        page.note(
+            0,
+            Wrong::FileTooLarge {
+                bytes: text.len(),
+                most: bytes_most,
+            },
+        );
+        return None;
+    }
+    look_for_hidden(page, text);
+    match DeTable::parse(text) {
+        Ok(tree) => Some(tree),
+        Err(error) => {
+            if page.is_clean() {
+                let at = error.span().map_or(0, |span| span.start);
+                let message = one_line(error.message());
+                page.note(at, Wrong::NotToml { message });
+            }
+            None
+        }
+    }
+}
+
+fn look_for_hidden(page: &mut Page<'_>, text: &str) {
+    let mut characters = text.char_indices().peekable();
+    while let Some((at, c)) = characters.next() {
+        let is_lone_return = c == '\r' && characters.peek().is_none_or(|(_, next)| *next != '\n');
+        let kind = if is_lone_return {
+            Some(hidden::Hidden::Control)
+        } else {
+            hidden::in_file(c)
+        };
+        if let Some(kind) = kind {
+            page.note(
+                at,
+                Wrong::HiddenCharacter {
+                    code: u32::from(c),
+                    kind,
+                },
+            );
+        }
+    }
+}
+
 /// Names and ids have at most this many characters.
-pub(super) const NAME_CHARACTERS_MOST: usize = 64;
+pub(crate) const NAME_CHARACTERS_MOST: usize = 64;
 
 /// A text of one to `most` characters, nothing hidden in it.
-pub(super) fn text_of<'a>(
+pub(crate) fn text_of<'a>(
     page: &mut Page<'_>,
     key: &'static str,
     value: &'a Spanned<DeValue<'a>>,
@@ -312,7 +389,7 @@ pub(super) fn text_of<'a>(
 }
 
 /// One of a closed choice of words, or the nearest of them noted.
-pub(super) fn choose<T>(
+pub(crate) fn choose<T>(
     page: &mut Page<'_>,
     text: Text<'_>,
     choice: Choice,
@@ -332,7 +409,7 @@ pub(super) fn choose<T>(
 }
 
 /// An id in small letters, digits and single hyphens, starting with a letter.
-pub(super) fn kebab<'a>(page: &mut Page<'_>, key: &'static str, text: Text<'a>) -> Option<&'a str> {
+pub(crate) fn kebab<'a>(page: &mut Page<'_>, key: &'static str, text: Text<'a>) -> Option<&'a str> {
     let is_kebab = text.text.starts_with(|c: char| c.is_ascii_lowercase())
         && text.text.split('-').all(|part| {
             !part.is_empty() && part.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit())
@@ -351,7 +428,7 @@ pub(super) fn kebab<'a>(page: &mut Page<'_>, key: &'static str, text: Text<'a>) 
 }
 
 /// The fault of a value that is not of the wanted type.
-pub(super) fn wrong_type(key: &'static str, wanted: &'static str, value: &Spanned<DeValue<'_>>) -> Wrong {
+pub(crate) fn wrong_type(key: &'static str, wanted: &'static str, value: &Spanned<DeValue<'_>>) -> Wrong {
     let found = match value.get_ref() {
         DeValue::String(_) => "text",
         DeValue::Integer(_) | DeValue::Float(_) => "a number",
@@ -361,4 +438,17 @@ pub(super) fn wrong_type(key: &'static str, wanted: &'static str, value: &Spanne
         DeValue::Table(_) => "a table",
     };
     Wrong::WrongType { key, wanted, found }
+}
+
+/// A message of the TOML reader on one line, without what is hidden in it.
+fn one_line(message: &str) -> String {
+    const CHARACTERS_MOST: usize = 200;
+
+    let words: Vec<&str> = message.split_whitespace().collect();
+    words
+        .join(" ")
+        .chars()
+        .take(CHARACTERS_MOST)
+        .filter(|c| hidden::in_value(*c).is_none())
+        .collect()
 }

@@ -2,13 +2,11 @@
 
 use super::fault::{Choice, Faults, Wrong};
 use super::figure::{Keys, figure};
-use super::hidden;
 use super::model::{BathKind, MordantNeed, Recipe};
-use super::raw::{NAME_CHARACTERS_MOST, Page, Table, choose, kebab, wrong_type};
+use super::raw::{NAME_CHARACTERS_MOST, Page, Table, choose, kebab, tree, without_mark};
 use super::sources::Sources;
 use super::{additions, order, steps};
 use crate::craft::fibre::Fibre;
-use toml::de::DeTable;
 
 /// A recipe file has at most this many bytes.
 pub const FILE_BYTES_MOST: usize = 256 * 1024;
@@ -25,7 +23,7 @@ const CAUTIONS_MOST: usize = 20;
 /// All faults at once, in the order they stand in the file. Text that is no TOML has that one fault only, or the hidden
 /// characters that may have caused it.
 pub fn read(text: &str) -> Result<Recipe, Faults> {
-    let text = text.strip_prefix('\u{feff}').unwrap_or(text); // Some editors put a byte order mark first.
+    let text = without_mark(text);
     let mut page = Page::new(text);
     let recipe = read_text(&mut page, text);
     match (Faults::of(page.into_faults()), recipe) {
@@ -36,50 +34,8 @@ pub fn read(text: &str) -> Result<Recipe, Faults> {
 }
 
 fn read_text(page: &mut Page<'_>, text: &str) -> Option<Recipe> {
-    if text.len() > FILE_BYTES_MOST {
-        page.note(
-            0,
-            Wrong::FileTooLarge {
-                bytes: text.len(),
-                most: FILE_BYTES_MOST,
-            },
-        );
-        return None;
-    }
-    look_for_hidden(page, text);
-    let tree = match DeTable::parse(text) {
-        Ok(tree) => tree,
-        Err(error) => {
-            if page.is_clean() {
-                let at = error.span().map_or(0, |span| span.start);
-                let message = one_line(error.message());
-                page.note(at, Wrong::NotToml { message });
-            }
-            return None;
-        }
-    };
-    read_root(page, Table::root(tree.get_ref()))
-}
-
-fn look_for_hidden(page: &mut Page<'_>, text: &str) {
-    let mut characters = text.char_indices().peekable();
-    while let Some((at, c)) = characters.next() {
-        let is_lone_return = c == '\r' && characters.peek().is_none_or(|(_, next)| *next != '\n');
-        let kind = if is_lone_return {
-            Some(hidden::Hidden::Control)
-        } else {
-            hidden::in_file(c)
-        };
-        if let Some(kind) = kind {
-            page.note(
-                at,
-                Wrong::HiddenCharacter {
-                    code: u32::from(c),
-                    kind,
-                },
-            );
-        }
-    }
+    let tree = tree(page, text, FILE_BYTES_MOST)?;
+    read_root(page, Table::root(tree.get_ref(), "the recipe"))
 }
 
 fn read_root(page: &mut Page<'_>, root: Table<'_>) -> Option<Recipe> {
@@ -90,7 +46,7 @@ fn read_root(page: &mut Page<'_>, root: Table<'_>) -> Option<Recipe> {
             "step", "source",
         ],
     );
-    let format = read_format(page, root);
+    let format = root.format(page);
     let id = root.text(page, "id", NAME_CHARACTERS_MOST);
     let id = id.and_then(|id| kebab(page, "id", id));
     let name = root.text(page, "name", NAME_CHARACTERS_MOST);
@@ -136,29 +92,6 @@ fn read_root(page: &mut Page<'_>, root: Table<'_>) -> Option<Recipe> {
         cautions: cautions?.into_iter().map(|line| line.text.to_owned()).collect(),
         sources,
     })
-}
-
-fn read_format(page: &mut Page<'_>, root: Table<'_>) -> Option<()> {
-    let Some(value) = root.get("format") else {
-        return root.miss(page, "format");
-    };
-    let at = value.span().start;
-    match value.get_ref().as_integer() {
-        Some(integer) if integer.as_str() == "1" => Some(()),
-        Some(integer) => {
-            page.note(
-                at,
-                Wrong::FormatUnknown {
-                    found: integer.as_str().to_owned(),
-                },
-            );
-            None
-        }
-        None => {
-            page.note(at, wrong_type("format", "the number 1", value));
-            None
-        }
-    }
 }
 
 fn read_fibres(page: &mut Page<'_>, root: Table<'_>) -> Option<Vec<Fibre>> {
@@ -208,17 +141,4 @@ fn read_mordant(page: &mut Page<'_>, root: Table<'_>, kind: Option<BathKind>) ->
         );
     }
     Some(mordant)
-}
-
-/// A message of the TOML reader on one line, without what is hidden in it.
-fn one_line(message: &str) -> String {
-    const CHARACTERS_MOST: usize = 200;
-
-    let words: Vec<&str> = message.split_whitespace().collect();
-    words
-        .join(" ")
-        .chars()
-        .take(CHARACTERS_MOST)
-        .filter(|c| hidden::in_value(*c).is_none())
-        .collect()
 }

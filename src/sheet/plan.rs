@@ -1,6 +1,7 @@
 //! The plan of a bath: what the machine walks and the record keeps. A value that never changes once computed.
 
 use crate::craft::fibre::Fibre;
+use crate::craft::lot::LotId;
 use crate::craft::quantity::{Band, Length, LiquorRatio, Mass, Power, Temperature, Volume};
 use crate::craft::time::Span;
 use crate::craft::vessel::{Burner, Lid, Pot};
@@ -15,6 +16,8 @@ pub struct Goods {
     pub dry: Mass,
     /// How many hanks or pieces.
     pub hanks: u32,
+    /// The lot of the shelf they are, if they have a tag.
+    pub lot: Option<LotId>,
 }
 
 /// An addition with its amount worked out.

@@ -3,7 +3,7 @@
 //! Steady time is the boot-time clock where the system has one: it can't be set, and it runs on through suspend.
 //! The wall clock only makes labels.
 
-use chrono::{FixedOffset, Local, Offset, TimeZone};
+use chrono::{FixedOffset, Local, NaiveDate, Offset, TimeZone};
 
 use crate::craft::time::{Moment, Span, Stretch};
 
@@ -44,6 +44,19 @@ pub fn zone(wall_ms: i64) -> FixedOffset {
         .unwrap_or_default()
         .naive_utc();
     Local.offset_from_utc_datetime(&utc).fix()
+}
+
+/// The day of a moment of the wall clock, in this place.
+#[must_use]
+pub fn day_of(wall_ms: i64) -> NaiveDate {
+    let utc = chrono::DateTime::from_timestamp_millis(wall_ms).unwrap_or_default();
+    utc.with_timezone(&zone(wall_ms)).date_naive()
+}
+
+/// Today, in this place, as the wall clock has it.
+#[must_use]
+pub fn today() -> NaiveDate {
+    day_of(wall_ms())
 }
 
 /// The wall clock, in milliseconds since 1970, UTC.

@@ -12,6 +12,7 @@ mod exit;
 pub mod glass;
 pub mod keeper;
 pub mod rehearsal;
+pub mod shelf;
 pub mod sound;
 mod terminal;
 mod wish_words;

@@ -4,6 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use potside::craft::fibre::Fibre;
+use potside::craft::lot::LotId;
 use potside::craft::quantity::{Band, Length, LiquorRatio, Mass, Power, Temperature, Volume};
 use potside::craft::time::{Moment, Span, Stretch};
 use potside::craft::vessel::{Burner, BurnerKind, Lid, Pot, PotMetal};
@@ -356,11 +357,14 @@ fn any_plan() -> impl Strategy<Value = Plan> {
     use BurnerKind::{Ceramic, Coil, Gas, Induction};
     use PotMetal::{Aluminium, Copper, Enamel, Glass, Iron, Stainless};
     let kinds = select(vec![Scour, Mordant, Tannin, Fixing, Dye, AfterBath, Vat]);
-    let goods = (select(Fibre::ALL.to_vec()), mass(), any::<u32>()).prop_map(|(fibre, dry, hanks)| Goods {
-        fibre,
-        dry,
-        hanks,
-    });
+    let lot = proptest::option::of((1..=LotId::NUMBER_MAX).prop_map(|n| LotId::from_number(n).unwrap()));
+    let goods =
+        (select(Fibre::ALL.to_vec()), mass(), any::<u32>(), lot).prop_map(|(fibre, dry, hanks, lot)| Goods {
+            fibre,
+            dry,
+            hanks,
+            lot,
+        });
     let metals = select(vec![Stainless, Enamel, Aluminium, Copper, Iron, Glass]);
     let pot = (volume(), length(), metals).prop_map(|(capacity, diameter, metal)| Pot {
         capacity,

@@ -53,6 +53,8 @@ mod sheet_command;
 mod sheet_page;
 mod sheet_space;
 mod sheet_trade;
+mod shelf_file;
+mod shelf_lots;
 mod support;
 mod tidy;
 mod view_curve;

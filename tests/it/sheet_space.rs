@@ -119,7 +119,12 @@ fn asked() -> impl Strategy<Value = (Arc<Recipe>, Wishes)> {
         .prop_map(
             |(recipe, (other, is_other, dry), stove, weighed_as, shelf, height, knowledge)| {
                 let fibre = if is_other { other } else { recipe.fibres[0] };
-                let goods = Goods { fibre, dry, hanks: 1 };
+                let goods = Goods {
+                    fibre,
+                    dry,
+                    hanks: 1,
+                    lot: None,
+                };
                 let wishes = Wishes {
                     weighed_as,
                     shelf,

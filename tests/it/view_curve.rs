@@ -234,6 +234,7 @@ fn every_recipe_of_the_book_draws_its_sheet() {
             fibre: recipe.fibres[0],
             dry: Mass::from_grams(200.0).unwrap(),
             hanks: 2,
+            lot: None,
         };
         let wishes = Wishes::new(goods, StovePlace::default());
         let sheet = potside::sheet::compute(&recipe, &wishes);

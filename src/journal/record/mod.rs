@@ -34,6 +34,9 @@ pub struct BathRecord {
     pub fibre: String,
     pub goods_g: f64,
     pub hanks: u32,
+    /// The tag of the lot, such as `L12`, where the goods had one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub lot: Option<String>,
     pub bath_l: f64,
     pub liquor_ratio: f64,
     pub pot_l: f64,
@@ -222,6 +225,7 @@ impl BathRecord {
             fibre: plan.goods.fibre.id().to_owned(),
             goods_g: plan.goods.dry.grams(),
             hanks: plan.goods.hanks,
+            lot: plan.goods.lot.map(|lot| lot.to_string()),
             bath_l: plan.bath.litres(),
             liquor_ratio: plan.liquor_ratio.litres_per_kg(),
             pot_l: plan.pot.capacity.litres(),

@@ -9,6 +9,7 @@ mod plan;
 
 pub use event::{WIRE, entry_of, event_of, events_of};
 
+use crate::craft::lot::NotALot;
 use crate::craft::quantity::OutOfRange;
 
 /// Why an entry isn't a fact of this machine.
@@ -51,6 +52,8 @@ enum BodyFault {
     Shape(#[from] serde_json::Error),
     #[error("{0}")]
     Quantity(#[from] OutOfRange),
+    #[error("{0}")]
+    Lot(#[from] NotALot),
     #[error("{key} has no such value")]
     Value { key: &'static str },
 }

@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::BodyFault;
 use crate::craft::fibre::Fibre;
+use crate::craft::lot::LotId;
 use crate::craft::quantity::{Band, Length, LiquorRatio, Mass, Power, Temperature, Volume};
 use crate::craft::time::Span;
 use crate::craft::vessel::{Burner, BurnerKind, Lid, Pot, PotMetal};
@@ -170,15 +171,24 @@ struct GoodsTwin {
     fibre: FibreTwin,
     dry_grams: f64,
     hanks: u32,
+    /// Left out by programs that had no shelf, and for goods without a tag.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    lot: Option<u32>,
 }
 
 impl GoodsTwin {
     fn of(goods: &Goods) -> Self {
-        let Goods { fibre, dry, hanks } = goods;
+        let Goods {
+            fibre,
+            dry,
+            hanks,
+            lot,
+        } = goods;
         Self {
             fibre: (*fibre).into(),
             dry_grams: dry.grams(),
             hanks: *hanks,
+            lot: lot.map(LotId::number),
         }
     }
 
@@ -187,6 +197,7 @@ impl GoodsTwin {
             fibre: self.fibre.into(),
             dry: Mass::from_grams(self.dry_grams)?,
             hanks: self.hanks,
+            lot: self.lot.map(LotId::from_number).transpose()?,
         })
     }
 }

@@ -1,8 +1,9 @@
-//! `potside check`: reads recipe files and lists every fault with its place.
+//! `potside check`: reads recipes, shelves and work lists, and lists every fault with its place.
 
 use std::path::PathBuf;
 
 use crate::recipe;
+use crate::shelf::{self, FileKind, kind_of};
 use crate::shell::data::read_text;
 use crate::shell::exit::Exit;
 use crate::shell::terminal::{complain, say};
@@ -12,7 +13,7 @@ pub(in crate::shell) fn check(files: &[PathBuf]) -> Exit {
     let mut exit = Exit::Well;
     for file in files {
         let shown = file.display();
-        let text = match read_text(file, recipe::read::FILE_BYTES_MOST) {
+        let text = match read_text(file, shelf::FILE_BYTES_MOST) {
             Ok(text) => text,
             Err(why) => {
                 complain(&why);
@@ -20,8 +21,18 @@ pub(in crate::shell) fn check(files: &[PathBuf]) -> Exit {
                 continue;
             }
         };
-        match recipe::read(&text) {
-            Ok(read) => say(&format!("{shown}: well: {} ({})", read.name, read.id)),
+        let read = match kind_of(&text) {
+            FileKind::Recipe => recipe::read(&text).map(|read| format!("{} ({})", read.name, read.id)),
+            FileKind::Shelf | FileKind::WorkList => shelf::read(&text).map(|read| {
+                format!(
+                    "a shelf of {} lots and {} supplies",
+                    read.lots().count(),
+                    read.supplies().count()
+                )
+            }),
+        };
+        match read {
+            Ok(what) => say(&format!("{shown}: well: {what}")),
             Err(faults) => {
                 for fault in faults.as_slice() {
                     complain(&format!("{shown}: {fault}"));

@@ -61,6 +61,7 @@ pub(in crate::shell) fn computed(args: &SheetArgs, data: &Data) -> Result<BathSh
         fibre,
         dry: args.goods,
         hanks: args.hanks,
+        lot: None,
     };
     let bench = data.bench()?.stove;
     let stove = args.stove.over(bench);

@@ -14,6 +14,7 @@ use crate::shell::clock;
 use crate::shell::disk::DiskFault;
 use crate::shell::disk::data_folder::DataFolder;
 use crate::shell::disk::real_store::RealStore;
+use crate::shell::shelf::settle::settle;
 
 /// Owns the machine, its journals and the folder they lie in.
 #[derive(Debug)]
@@ -54,6 +55,7 @@ impl Keeper {
             }
         }
         keeper.seal_ended();
+        keeper.settle_shelf();
         Ok((keeper, stretch))
     }
 
@@ -242,8 +244,18 @@ impl Keeper {
         match sealed {
             Ok(_) => {
                 self.journals.remove(&pot);
+                self.settle_shelf();
             }
             Err(why) => self.troubles.push(format!("the record isn't sealed yet: {why}")),
+        }
+    }
+
+    /// Puts down on the shelf whatever is sealed and isn't there yet. The record is on the disk before; a cut in between
+    /// is made good at the next start.
+    fn settle_shelf(&mut self) {
+        match settle(&self.folder.small_files(), &mut self.folder.daybook_store()) {
+            Ok(told) => self.troubles.extend(told),
+            Err(why) => self.troubles.push(format!("the shelf isn't moved on yet: {why}")),
         }
     }
 

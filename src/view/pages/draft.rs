@@ -68,6 +68,7 @@ impl Draft {
                 fibre: self.fibre,
                 dry,
                 hanks: self.hanks,
+                lot: None,
             };
             Box::new(compute(recipe, &Wishes::new(goods, self.stove)))
         });

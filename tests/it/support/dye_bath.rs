@@ -94,6 +94,7 @@ pub fn plan() -> Plan {
             fibre: Fibre::Wool,
             dry: Mass::from_grams(123.4).unwrap(),
             hanks: 2,
+            lot: None,
         },
         pot: Pot {
             capacity: Volume::from_litres(8.0).unwrap(),

@@ -7,3 +7,4 @@ pub mod finished;
 pub mod plans;
 pub mod script;
 pub mod sheets;
+pub mod shelves;

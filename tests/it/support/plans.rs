@@ -60,6 +60,7 @@ pub(crate) fn alum_bath() -> Arc<Plan> {
             fibre: Fibre::Wool,
             dry: grams(100.0),
             hanks: 2,
+            lot: None,
         },
         pot: Pot {
             capacity: Volume::from_litres(12.0).unwrap(),

@@ -26,6 +26,7 @@ pub fn wishes_for(recipe: &Recipe, dry: Mass) -> Wishes {
         fibre: recipe.fibres[0],
         dry,
         hanks: 1,
+        lot: None,
     };
     Wishes::new(goods, StovePlace::default())
 }
