@@ -283,6 +283,18 @@ impl Shelf {
         Ok(())
     }
 
+    /// Says how a lot came, when that was set down wrongly.
+    ///
+    /// # Errors
+    /// When it isn't there to be worked.
+    pub fn say_came(&mut self, id: LotId, came: Came) -> Result<(), ActFault> {
+        self.workable(id)?;
+        if let Some(lot) = self.lots.get_mut(&id) {
+            lot.came = came;
+        }
+        Ok(())
+    }
+
     /// Writes a note on a lot, in place of an earlier one; `None` takes it off.
     ///
     /// # Errors

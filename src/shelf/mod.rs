@@ -16,6 +16,7 @@ mod read;
 mod supply;
 mod weight;
 mod words;
+pub mod worklist;
 mod write;
 
 pub use acts::{ActFault, NewLot, NewSupply, Part};

@@ -55,6 +55,7 @@ mod sheet_space;
 mod sheet_trade;
 mod shelf_file;
 mod shelf_lots;
+mod shelf_worklists;
 mod support;
 mod tidy;
 mod view_curve;

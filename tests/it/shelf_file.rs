@@ -161,7 +161,7 @@ weighed = [ { letter = "a", ware = "x", name = "x", weight = "1 g", drawn = [{ f
         line 13, column 15: L2 is made of L1, which isn't in the file; take it out of from, or put the lot back
         line 14, column 20: on is no day; write it like 2026-08-25, without a time
         line 14, column 50: weight: 430 has no unit; write 430 g, 15 oz, 0.95 lb or 0.43 kg; write it in quotes with its unit, such as "85.2 g"
-        line 14, column 65: state: goods are weighed air-dry, oven-dry, spun, or as "damp, 30 %" or "in-the-grease, 20 %"; write it so
+        line 14, column 65: state: "soggy" is no state of goods; they are weighed air-dry, oven-dry, spun, or as "damp, 30 %" or "in-the-grease, 20 %"; write it so
         line 15, column 10: L2 has been through never, which isn't in the file; take it out of baths, or put the bath back
         line 18, column 6: id: "two" is no lot; a lot is L and a number from 1 to 99999, such as L12; write it so
         line 24, column 57: how much water spun alpaca holds is not known; dry it, or state its water; write what is known of them

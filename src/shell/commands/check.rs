@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 use crate::recipe;
-use crate::shelf::{self, FileKind, kind_of};
+use crate::shelf::{self, FileKind, kind_of, worklist};
 use crate::shell::data::read_text;
 use crate::shell::exit::Exit;
 use crate::shell::terminal::{complain, say};
@@ -23,7 +23,10 @@ pub(in crate::shell) fn check(files: &[PathBuf]) -> Exit {
         };
         let read = match kind_of(&text) {
             FileKind::Recipe => recipe::read(&text).map(|read| format!("{} ({})", read.name, read.id)),
-            FileKind::Shelf | FileKind::WorkList => shelf::read(&text).map(|read| {
+            FileKind::WorkList => {
+                worklist::read(&text).map(|read| format!("{} ({}), a work list", read.name, read.id))
+            }
+            FileKind::Shelf => shelf::read(&text).map(|read| {
                 format!(
                     "a shelf of {} lots and {} supplies",
                     read.lots().count(),
