@@ -59,5 +59,6 @@ mod shelf_worklists;
 mod support;
 mod tidy;
 mod view_curve;
+mod view_label;
 mod view_others;
 mod view_run;
