@@ -5,19 +5,21 @@ use std::sync::Arc;
 
 use chrono::{FixedOffset, NaiveDate, NaiveTime};
 
+use crate::craft::lot::LotId;
 use crate::craft::quantity::Altitude;
 use crate::craft::salts::OnShelf;
 use crate::craft::time::Moment;
 use crate::craft::vessel::Place;
 use crate::recipe::model::{Letter, Recipe};
 use crate::sheet::plan::Goods;
-use crate::sheet::{BathSheet, Wishes, compute};
+use crate::sheet::{BathSheet, StovePlace, Wishes, compute};
+use crate::shelf::{missing, wants_of};
 use crate::shell::cli::SheetArgs;
 use crate::shell::data::Data;
 use crate::shell::exit::Exit;
 use crate::shell::terminal::{complain, say};
 use crate::shell::{book, clock};
-use crate::view::{sheet_json, sheet_text};
+use crate::view::{sheet_json, sheet_text, shelf_text};
 
 /// Prints the sheet, also a refused one, with its reasons.
 pub(in crate::shell) fn sheet(args: &SheetArgs, data: &Data) -> Exit {
@@ -29,10 +31,19 @@ pub(in crate::shell) fn sheet(args: &SheetArgs, data: &Data) -> Exit {
         }
     };
     let start = start_of(args.start);
+    let missing = missing_of(&sheet, data);
     if args.json {
-        say(&format!("{:#}", sheet_json::json(&sheet, start, UTC)));
+        let mut json = sheet_json::json(&sheet, start, UTC);
+        if let Some(fields) = json.as_object_mut().filter(|_| !missing.is_empty()) {
+            fields.insert("missing".to_owned(), missing.into());
+        }
+        say(&format!("{json:#}"));
     } else {
-        say(&sheet_text::text(&sheet, start, UTC));
+        let mut text = sheet_text::text(&sheet, start, UTC);
+        if !missing.is_empty() {
+            text.push_str(&format!("\nMISSING FROM THE SHELF\n  {}\n", missing.join("\n  ")));
+        }
+        say(&text);
     }
     if sheet.refusals.is_empty() {
         Exit::Well
@@ -53,23 +64,53 @@ pub(in crate::shell) const UTC: FixedOffset = match FixedOffset::east_opt(0) {
 /// The sheet of the arguments, or why there is none.
 pub(in crate::shell) fn computed(args: &SheetArgs, data: &Data) -> Result<BathSheet, String> {
     let recipe: Arc<Recipe> = book::find(&args.recipe, data)?;
-    let fibre = args
-        .fibre
-        .or_else(|| recipe.fibres.first().copied())
-        .ok_or("the recipe names no fibre")?;
-    let goods = Goods {
-        fibre,
-        dry: args.goods,
-        hanks: args.hanks,
-        lot: None,
-    };
     let bench = data.bench()?.stove;
     let stove = args.stove.over(bench);
-    let mut wishes = Wishes::new(goods, stove);
-    wishes.weighed_as = args.basis.of(fibre)?;
+    let mut wishes = match args.lot {
+        Some(lot) => of_lot(lot, stove, data)?,
+        None => {
+            let fibre = args
+                .fibre
+                .or_else(|| recipe.fibres.first().copied())
+                .ok_or("the recipe names no fibre")?;
+            let goods = Goods {
+                fibre,
+                dry: args
+                    .goods
+                    .ok_or("say the weight of the goods, or a lot of the shelf")?,
+                hanks: args.hanks,
+                lot: None,
+            };
+            let mut wishes = Wishes::new(goods, stove);
+            wishes.weighed_as = args.basis.of(fibre)?;
+            wishes
+        }
+    };
     wishes.shelf = one_each(&args.shelf)?;
     wishes.height = height_of(bench.place, stove.place);
     Ok(compute(&recipe, &wishes))
+}
+
+/// The goods of a lot, as it was last weighed.
+fn of_lot(lot: LotId, stove: StovePlace, data: &Data) -> Result<Wishes, String> {
+    let (shelf, _) = data.shelf()?;
+    let shelf = shelf.unwrap_or_default();
+    let lot = shelf.workable(lot).map_err(|fault| fault.to_string())?;
+    let mut wishes = Wishes::new(lot.goods(), stove);
+    wishes.weighed_as = lot.weighing().state;
+    Ok(wishes)
+}
+
+/// What the sheet asks for that the shelf hasn't, in lines; nothing without supplies. A shelf that can't be read is no
+/// reason not to print a sheet, and says so.
+fn missing_of(sheet: &BathSheet, data: &Data) -> Vec<String> {
+    match data.shelf() {
+        Ok((Some(shelf), _)) if shelf.supplies().next().is_some() => {
+            shelf_text::missing(&shelf, &missing(&shelf, &wants_of([sheet])))
+        }
+        Ok(_) => Vec::new(),
+        Err(why) => vec![why],
+    }
 }
 
 /// A letter may be given one salt.
