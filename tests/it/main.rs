@@ -55,6 +55,10 @@ mod sheet_space;
 mod sheet_trade;
 mod shelf_file;
 mod shelf_lots;
+#[cfg(feature = "shell")]
+mod shelf_scenario;
+#[cfg(feature = "shell")]
+mod shelf_settle;
 mod shelf_worklists;
 mod support;
 mod tidy;

@@ -63,6 +63,8 @@ const LABELS_MOST: usize = 1_000;
 const EDGE: f64 = 3.0;
 /// Between code and text.
 const GAP: f64 = 1.5;
+/// A code is at most so wide, so that the words have room.
+const CODE_MOST: f64 = 22.0;
 /// Size of the small text: about 7 points, readable at arm's length.
 const SMALL: f64 = 2.5;
 /// From one line of small text to the next.
@@ -129,7 +131,7 @@ fn one(paper: &Paper, (left, top): (f64, f64), label: &LabelWords) -> Vec<Mark> 
         });
         x += hole + GAP;
     }
-    let side = (height - 2.0 * EDGE).min(width * 0.4);
+    let side = (height - 2.0 * EDGE).min(CODE_MOST);
     if let Some(code) = Code::that_fits(&label.lot, &label.records, side) {
         let module = code.module_mm(side);
         let y = top + (height - side) / 2.0;

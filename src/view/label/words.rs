@@ -1,6 +1,5 @@
 //! What a label says.
 
-use crate::recipe::model::BathKind;
 use crate::shelf::{Condition, Lot, Past, Shelf, condition};
 use crate::view::words;
 
@@ -13,7 +12,7 @@ pub struct LabelWords {
     pub name: String,
     /// `wool, 392 g dry, 4 hanks`.
     pub goods: String,
-    /// What it has been through, oldest first: `mordant: Alum only, 2026-08-22`.
+    /// What it has been through, oldest first: `2026-08-22 Alum only`.
     pub past: Vec<String>,
     /// What to mind: how long it keeps, what isn't known.
     pub mind: Option<String>,
@@ -58,17 +57,9 @@ fn past(condition: &Condition) -> Vec<String> {
     condition.past.iter().map(line).collect()
 }
 
+/// The day and the recipe: a label is narrow, and the name says what it was for.
 fn line(past: &Past) -> String {
-    let kind = match past.kind {
-        BathKind::Scour => "scoured",
-        BathKind::Mordant => "mordanted",
-        BathKind::Tannin => "tannined",
-        BathKind::Fixing => "fixed",
-        BathKind::Dye => "dyed",
-        BathKind::AfterBath => "after-bath",
-        BathKind::Vat => "vat",
-    };
-    format!("{} {kind}: {}", past.on, past.name)
+    format!("{} {}", past.on, past.name)
 }
 
 fn mind(condition: &Condition) -> Option<String> {
