@@ -53,6 +53,8 @@ mod sheet_command;
 mod sheet_page;
 mod sheet_space;
 mod sheet_trade;
+#[cfg(feature = "shell")]
+mod shelf_command;
 mod shelf_file;
 mod shelf_lots;
 #[cfg(feature = "shell")]

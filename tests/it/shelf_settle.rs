@@ -10,12 +10,11 @@ use potside::journal::record::BathRecord;
 use potside::journal::wire::{entry_of, event_of};
 use potside::machine::{Ask, Event, Input, PotNo, What};
 use potside::shelf::{Lot, Shelf, Stage, condition, read, write};
-use potside::shell::disk::data_folder::DataFolder;
 use potside::shell::keeper::{Keeper, Told};
 use potside::shell::shelf::{file, settle};
 use tempfile::TempDir;
 
-use super::support::closed::{lot_id, noon, record, sealed};
+use super::support::closed::{lot_id, noon, open, record, sealed};
 use super::support::plans::alum_bath;
 use super::support::shelves::{day, grams, salt, wool};
 
@@ -34,7 +33,7 @@ fn there(data: &Path) -> Shelf {
 }
 
 fn start(data: &Path) -> Vec<String> {
-    let (mut keeper, _) = Keeper::open(DataFolder::open(data).unwrap(), None).unwrap();
+    let (mut keeper, _) = Keeper::open(open(data), None).unwrap();
     keeper.take_troubles()
 }
 
@@ -54,7 +53,7 @@ fn first(shelf: &Shelf) -> &Lot {
 fn the_keeper_moves_the_shelf_when_a_bath_is_closed() {
     let (folder, shelf) = begun();
     let data = folder.path();
-    let (mut keeper, _) = Keeper::open(DataFolder::open(data).unwrap(), None).unwrap();
+    let (mut keeper, _) = Keeper::open(open(data), None).unwrap();
     let mut plan = (*alum_bath()).clone();
     plan.goods = first(&shelf).goods();
     let now = noon("2026-08-21");
@@ -98,7 +97,7 @@ fn a_cut_between_seal_and_shelf_is_made_good_once() {
     let (folder, shelf) = begun();
     let data = folder.path();
     let record = record("b1", "alum-only", first(&shelf), "2026-08-21");
-    sealed(&DataFolder::open(data).unwrap(), &record);
+    sealed(&open(data), &record);
     assert_eq!(left(data), "100 g");
 
     for _ in 0..3 {
@@ -122,7 +121,7 @@ fn a_cut_while_the_shelf_is_replaced_leaves_the_old_or_the_new_one() {
     let (folder, shelf) = begun();
     let data = folder.path();
     sealed(
-        &DataFolder::open(data).unwrap(),
+        &open(data),
         &record("b1", "alum-only", first(&shelf), "2026-08-21"),
     );
     // Half of the new file under its temporary name, as a cut in the middle of writing leaves it.
@@ -142,7 +141,7 @@ fn a_damaged_shelf_is_told_left_alone_and_made_good_when_it_is_mended() {
     let damaged = good.replace("hanks = 2", "hanks = two");
     fs::write(data.join("shelf.toml"), &damaged).unwrap();
     sealed(
-        &DataFolder::open(data).unwrap(),
+        &open(data),
         &record("b1", "alum-only", first(&shelf), "2026-08-21"),
     );
 
@@ -150,7 +149,7 @@ fn a_damaged_shelf_is_told_left_alone_and_made_good_when_it_is_mended() {
 
     assert!(troubles[0].contains("shelf.toml: line 11"), "{troubles:?}");
     assert!(troubles[0].contains("left as it is"), "{troubles:?}");
-    let files = DataFolder::open(data).unwrap().small_files();
+    let files = open(data).small_files();
     assert!(file::keep(&files, &shelf).unwrap_err().contains("left as it is"));
     assert_eq!(fs::read_to_string(data.join("shelf.toml")).unwrap(), damaged);
 
@@ -165,18 +164,18 @@ fn without_a_shelf_nothing_is_made_and_older_records_are_passed_over() {
     let data = folder.path();
     fs::remove_file(data.join("shelf.toml")).unwrap();
     sealed(
-        &DataFolder::open(data).unwrap(),
+        &open(data),
         &record("b1", "alum-only", first(&shelf), "2026-08-21"),
     );
     assert_eq!(start(data), [""; 0]);
     assert!(!data.join("shelf.toml").exists());
 
-    let mut daybook = DataFolder::open(data).unwrap().daybook_store();
+    let mut daybook = open(data).daybook_store();
     let mut begun = Shelf::begun_after(settle::pages(&mut daybook).unwrap().into_keys());
     begun.add_supply(salt(Substance::PotashAlum, 100)).unwrap();
     fs::write(data.join("shelf.toml"), write(&begun)).unwrap();
     sealed(
-        &DataFolder::open(data).unwrap(),
+        &open(data),
         &record("b2", "alum-only", first(&shelf), "2026-08-22"),
     );
 
@@ -199,7 +198,7 @@ fn a_damaged_page_is_told_and_the_others_are_put_down() {
     let (folder, shelf) = begun();
     let data = folder.path();
     sealed(
-        &DataFolder::open(data).unwrap(),
+        &open(data),
         &record("b1", "alum-only", first(&shelf), "2026-08-21"),
     );
     fs::write(data.join("daybook/b0.json"), "{\"daybook\":1}").unwrap();

@@ -2,6 +2,7 @@
 
 use std::path::Path;
 use std::sync::Arc;
+use std::time::Duration;
 
 use potside::craft::lot::LotId;
 use potside::craft::quantity::{Length, Power, Volume};
@@ -13,6 +14,7 @@ use potside::machine::{PotNo, rehearsal};
 use potside::recipe::{book, read};
 use potside::sheet::{StovePlace, Wishes, compute};
 use potside::shelf::Lot;
+use potside::shell::disk::DiskFault;
 use potside::shell::disk::data_folder::DataFolder;
 
 /// A pot and a burner large enough for half a kilogram.
@@ -64,6 +66,18 @@ pub fn sealed(folder: &DataFolder, record: &BathRecord) {
     let bath = BathId::from_text(&record.bath).unwrap();
     let content = serde_json::to_value(record).unwrap();
     seal(&mut folder.daybook_store(), &bath, &content).unwrap();
+}
+
+/// Opens a data folder. A program that another test starts at this moment may hold a copy of a lock that was given back,
+/// for as long as it takes to start: then it is tried again.
+pub fn open(data: &Path) -> DataFolder {
+    for _ in 0..200 {
+        match DataFolder::open(data) {
+            Err(DiskFault::InUse { .. }) => std::thread::sleep(Duration::from_millis(25)),
+            opened => return opened.unwrap(),
+        }
+    }
+    panic!("{} is in use", data.display())
 }
 
 pub fn lot_id(text: &str) -> LotId {
