@@ -408,13 +408,17 @@ pub(crate) fn choose<T>(
     found
 }
 
+/// Whether a text is in small letters, digits and single hyphens, starting with a letter.
+pub(crate) fn is_kebab(text: &str) -> bool {
+    text.starts_with(|c: char| c.is_ascii_lowercase())
+        && text.split('-').all(|part| {
+            !part.is_empty() && part.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit())
+        })
+}
+
 /// An id in small letters, digits and single hyphens, starting with a letter.
 pub(crate) fn kebab<'a>(page: &mut Page<'_>, key: &'static str, text: Text<'a>) -> Option<&'a str> {
-    let is_kebab = text.text.starts_with(|c: char| c.is_ascii_lowercase())
-        && text.text.split('-').all(|part| {
-            !part.is_empty() && part.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit())
-        });
-    if is_kebab {
+    if is_kebab(text.text) {
         Some(text.text)
     } else {
         page.refuse(

@@ -103,7 +103,7 @@ impl Shelf {
             applied.remarks.extend(remark.filter(|_| is_counting));
         }
         if let Some(lot) = bath.lot {
-            self.to_history(&bath.id, lot, fibre, &mut applied);
+            self.write_history(&bath.id, lot, fibre, &mut applied);
         }
         self.baths.push(bath);
         applied
@@ -183,7 +183,7 @@ impl Shelf {
     }
 
     /// The lot's history gains the bath; so do the lots it has been split or joined into since.
-    fn to_history(&mut self, bath: &str, lot: LotId, fibre: Fibre, applied: &mut Applied) {
+    fn write_history(&mut self, bath: &str, lot: LotId, fibre: Fibre, applied: &mut Applied) {
         let Some(there) = self.lots.get(&lot) else {
             applied.remarks.push(Remark::LotUnknown {
                 bath: bath.to_owned(),

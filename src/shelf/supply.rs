@@ -6,7 +6,10 @@ use super::weight::Milligrams;
 use crate::craft::reading;
 use crate::craft::salts::{AluminiumLabel, OnShelf};
 use crate::craft::substance::Substance;
+use crate::recipe::hidden::shown;
 use crate::recipe::model::Form;
+use crate::recipe::never::never_offered;
+use crate::recipe::raw::{NAME_CHARACTERS_MOST, is_kebab};
 use crate::sheet::LABELLED_SALT_ID;
 
 /// The tag of a supply, such as `S3`.
@@ -133,6 +136,42 @@ pub enum Stock {
 }
 
 impl Stock {
+    /// What a dyer types: `potash-alum`, or a dyestuff and its form, `madder-root,dried`.
+    ///
+    /// # Errors
+    /// One line on what would do.
+    pub fn from_words(text: &str) -> Result<Self, String> {
+        let Some((id, form)) = text.split_once(',') else {
+            return reading::substance(text).map(Self::Salt).map_err(|fault| {
+                format!("{fault}; or a dyestuff with its form: madder-root,dried; or a label: 17%Al2O3")
+            });
+        };
+        let (id, form) = (id.trim(), form.trim());
+        let form = Form::from_id(form).ok_or_else(|| {
+            format!(
+                "\"{}\" is no form; write fresh, dried, ground or extract",
+                shown(form)
+            )
+        })?;
+        if let Some(never) = never_offered(id) {
+            return Err(format!(
+                "{id} is never offered: {}; {}",
+                never.why(),
+                never.instead()
+            ));
+        }
+        if !is_kebab(id) || id.len() > NAME_CHARACTERS_MOST {
+            return Err(format!(
+                "\"{}\" is not in small letters, digits and single hyphens; write it like madder-root",
+                shown(id)
+            ));
+        }
+        Ok(Self::Dyestuff {
+            id: id.to_owned(),
+            form,
+        })
+    }
+
     /// The id of the ware, as recipes, plans and records have it.
     #[must_use]
     pub fn ware(&self) -> &str {

@@ -5,12 +5,15 @@ use std::path::PathBuf;
 use clap::{Args, Parser, Subcommand};
 
 use crate::craft::fibre::Fibre;
+use crate::craft::lot::LotId;
 use crate::craft::quantity::{Altitude, Mass, Pressure, Temperature, Volume};
 use crate::craft::reading;
 use crate::craft::salts::OnShelf;
 use crate::craft::vessel::{Burner, Lid, Place, Pot};
 use crate::recipe::model::Letter;
 use crate::sheet::StovePlace;
+use crate::shelf::{Came, Label, Milligrams, Part, Stock, SupplyId};
+use crate::view::label::PaperSize;
 
 use super::wish_words::{self, AskedBasis};
 
@@ -49,6 +52,16 @@ pub(super) enum Command {
         #[command(subcommand)]
         what: Option<DaybookCommand>,
     },
+    /// Lots of goods and supplies: what stands there, and what is done with it.
+    Shelf {
+        /// What to do with it; without it the shelf is listed.
+        #[command(subcommand)]
+        what: Option<ShelfCommand>,
+    },
+    /// Baths in order for a lot: checked, computed, added up.
+    Worklist(WorklistArgs),
+    /// Labels for lots or hanks, as an SVG to print.
+    Label(LabelArgs),
     /// The heat of a pot alone: come-up, cool-down, evaporation, hold power, boil.
     Pot(PotArgs),
 }
@@ -93,11 +106,14 @@ pub(super) struct SheetArgs {
     #[arg(value_name = "RECIPE")]
     pub(super) recipe: String,
     /// The fibre; by default the first the recipe is for.
-    #[arg(long, value_parser = reading::fibre)]
+    #[arg(long, value_parser = reading::fibre, conflicts_with = "lot")]
     pub(super) fibre: Option<Fibre>,
     /// Dry weight of the goods: 100g, 1.2kg, 3.5oz, 2lb.
-    #[arg(long, value_parser = reading::mass, value_name = "WEIGHT", allow_hyphen_values = true)]
-    pub(super) goods: Mass,
+    #[arg(long, value_parser = reading::mass, value_name = "WEIGHT", allow_hyphen_values = true, required_unless_present = "lot")]
+    pub(super) goods: Option<Mass>,
+    /// A lot of the shelf: its fibre, weight, state and hanks are taken.
+    #[arg(long, value_parser = LotId::from_text, conflicts_with_all = ["goods", "basis", "hanks"])]
+    pub(super) lot: Option<LotId>,
     /// How they were weighed: air-dry, oven-dry, damp,30% (water on the dry weight), spun, in-the-grease,20% (lost on
     /// scouring; without it what is usual).
     #[arg(long, value_parser = wish_words::basis, default_value = "air-dry", value_name = "STATE")]
@@ -172,6 +188,206 @@ impl StoveArgs {
             scale_step: self.scale.unwrap_or(bench.scale_step),
         }
     }
+}
+
+/// What can be done with the shelf. Each needs the shelf to itself: close the stove first.
+#[derive(Debug, Subcommand)]
+pub(super) enum ShelfCommand {
+    /// Show one lot with its history.
+    Show {
+        /// Its tag, such as L3.
+        #[arg(value_parser = LotId::from_text)]
+        lot: LotId,
+    },
+    /// Put a lot of goods on the shelf.
+    AddLot {
+        /// What it is called.
+        name: String,
+        /// The fibre.
+        #[arg(long, value_parser = reading::fibre)]
+        fibre: Fibre,
+        /// What the scale said: 500g, 1lb.
+        #[arg(long, value_parser = reading::mass, value_name = "WEIGHT", allow_hyphen_values = true)]
+        goods: Mass,
+        /// How it was weighed: air-dry, oven-dry, damp,30%, spun, in-the-grease,20%.
+        #[arg(long, value_parser = wish_words::basis, default_value = "air-dry", value_name = "STATE")]
+        basis: AskedBasis,
+        /// How many hanks or pieces.
+        #[arg(long, default_value_t = 1)]
+        hanks: u32,
+        /// How it came: raw, or scoured by its maker.
+        #[arg(long, value_parser = came, default_value = "raw", value_name = "HOW")]
+        came: Came,
+    },
+    /// Split a lot into parts, each with its hanks and its weight; the weights add up.
+    Split {
+        /// Its tag.
+        #[arg(value_parser = LotId::from_text)]
+        lot: LotId,
+        /// A part: 4,195g for 4 hanks of 195 g; 6,rest for what is left. Once for each part.
+        #[arg(long, value_parser = part_of_lot, value_name = "HANKS,WEIGHT", required = true)]
+        part: Vec<Part>,
+    },
+    /// Join lots of one fibre that have been through the same.
+    Join {
+        /// Their tags.
+        #[arg(value_parser = LotId::from_text, num_args = 2.., required = true)]
+        lots: Vec<LotId>,
+        /// What the joined lot is called; by default as the first.
+        #[arg(long)]
+        name: Option<String>,
+    },
+    /// Weigh a lot again, for instance after scouring.
+    Weigh {
+        /// Its tag.
+        #[arg(value_parser = LotId::from_text)]
+        lot: LotId,
+        /// What the scale said.
+        #[arg(value_parser = reading::mass, allow_hyphen_values = true)]
+        weight: Mass,
+        /// How it was weighed.
+        #[arg(long, value_parser = wish_words::basis, default_value = "air-dry", value_name = "STATE")]
+        basis: AskedBasis,
+    },
+    /// Say how a lot came: raw or scoured.
+    Came {
+        /// Its tag.
+        #[arg(value_parser = LotId::from_text)]
+        lot: LotId,
+        /// raw or scoured.
+        #[arg(value_parser = came)]
+        how: Came,
+    },
+    /// Write a note on a lot; without words it is taken off.
+    Note {
+        /// Its tag.
+        #[arg(value_parser = LotId::from_text)]
+        lot: LotId,
+        /// The note.
+        words: Option<String>,
+    },
+    /// Take a lot off the shelf for good: used, given away, sold.
+    Gone {
+        /// Its tag.
+        #[arg(value_parser = LotId::from_text)]
+        lot: LotId,
+    },
+    /// Put a supply on the shelf: a salt, a salt by its label, a dyestuff.
+    Supply {
+        /// potash-alum, 17%Al2O3, or a dyestuff with its form: madder-root,dried.
+        #[arg(value_parser = stock)]
+        ware: Stock,
+        /// How much there is.
+        #[arg(value_parser = reading::mass, allow_hyphen_values = true)]
+        weight: Mass,
+        /// What it is called; by default what it is.
+        #[arg(long)]
+        name: Option<String>,
+        /// Running low from here down.
+        #[arg(long, value_parser = reading::mass, value_name = "WEIGHT")]
+        low: Option<Mass>,
+    },
+    /// Add to a supply what was bought of the same.
+    Fill {
+        /// Its tag, such as S2.
+        #[arg(value_parser = SupplyId::from_text)]
+        supply: SupplyId,
+        /// How much more.
+        #[arg(value_parser = reading::mass, allow_hyphen_values = true)]
+        weight: Mass,
+    },
+    /// Say what is left of a supply, as the scale has it now.
+    Left {
+        /// Its tag.
+        #[arg(value_parser = SupplyId::from_text)]
+        supply: SupplyId,
+        /// What is left.
+        #[arg(value_parser = reading::mass, allow_hyphen_values = true)]
+        weight: Mass,
+    },
+    /// Say from where down a supply runs low; without a weight the mark is taken off.
+    Low {
+        /// Its tag.
+        #[arg(value_parser = SupplyId::from_text)]
+        supply: SupplyId,
+        /// From here down.
+        #[arg(value_parser = reading::mass)]
+        weight: Option<Mass>,
+    },
+    /// Take a supply off the shelf.
+    TakeOff {
+        /// Its tag.
+        #[arg(value_parser = SupplyId::from_text)]
+        supply: SupplyId,
+    },
+}
+
+/// A work list for a lot.
+#[derive(Debug, Args)]
+pub(super) struct WorklistArgs {
+    /// A list's id, or a list file; without it the lists are named.
+    #[arg(value_name = "LIST")]
+    pub(super) list: Option<String>,
+    /// The lot it is for.
+    #[arg(long, value_parser = LotId::from_text, requires = "list")]
+    pub(super) lot: Option<LotId>,
+    /// Where it is done.
+    #[command(flatten)]
+    pub(super) stove: StoveArgs,
+}
+
+/// Labels to print.
+#[derive(Debug, Args)]
+pub(super) struct LabelArgs {
+    /// The lots to label.
+    #[arg(value_parser = LotId::from_text, required = true, value_name = "LOT")]
+    pub(super) lots: Vec<LotId>,
+    /// The sheet: a4-24 (70 x 36 mm), a4-21 (63.5 x 38.1 mm), letter-30 (2 5/8 x 1 in), tag (100 x 50 mm with a hole).
+    #[arg(long, value_parser = paper, default_value = "a4-24", value_name = "SHEET")]
+    pub(super) sheet: PaperSize,
+    /// The first free label of a sheet begun earlier, counted row by row.
+    #[arg(long, default_value_t = 1)]
+    pub(super) first: u32,
+    /// A label for each hank instead of one for the lot.
+    #[arg(long)]
+    pub(super) each_hank: bool,
+    /// The file to write; it must not exist. Further sheets get -2, -3 before the ending.
+    #[arg(long, value_name = "FILE")]
+    pub(super) out: PathBuf,
+}
+
+fn came(text: &str) -> Result<Came, String> {
+    Came::from_id(text).ok_or_else(|| format!("{text} is no way to come; write raw or scoured"))
+}
+
+fn paper(text: &str) -> Result<PaperSize, String> {
+    let sheets = PaperSize::ALL.map(PaperSize::id).join(", ");
+    PaperSize::from_id(text)
+        .ok_or_else(|| format!("{text} is no sheet of labels known here; there are {sheets}"))
+}
+
+fn part_of_lot(text: &str) -> Result<Part, String> {
+    let wanted = || format!("{text} is no part; write hanks and weight, such as 4,195g, or 6,rest");
+    let (hanks, weight) = text.split_once(',').ok_or_else(wanted)?;
+    let hanks = hanks.trim().parse().map_err(|_| wanted())?;
+    let weight = match weight.trim() {
+        "rest" => None,
+        weight => Some(Milligrams::of(
+            reading::mass(weight).map_err(|fault| fault.to_string())?,
+        )),
+    };
+    Ok(Part {
+        hanks,
+        weight,
+        name: None,
+    })
+}
+
+fn stock(text: &str) -> Result<Stock, String> {
+    if text.ends_with("Al") || text.ends_with("Al2O3") {
+        return Label::from_text(text).map(Stock::Labelled);
+    }
+    Stock::from_words(text)
 }
 
 /// A pot alone.

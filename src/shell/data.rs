@@ -4,7 +4,10 @@ use std::io::Read;
 use std::path::{Path, PathBuf};
 
 use super::bench_file;
+use super::disk::real_store::RealStore;
 use super::disk::small_file::SmallFiles;
+use super::shelf::{file, settle};
+use crate::shelf::Shelf;
 use crate::view::bench::Bench;
 
 /// The data folder.
@@ -69,9 +72,38 @@ impl Data {
             .map_err(|fault| format!("the bench isn't kept: {fault}"))
     }
 
+    /// The small files of the folder: bench, shelf.
+    pub(super) fn small_files(&self) -> SmallFiles {
+        SmallFiles::new(self.root.clone())
+    }
+
+    /// The shelf with every sealed record put down on it, in memory; nothing if there is none yet. Beside it, what a
+    /// person should know.
+    pub(super) fn shelf(&self) -> Result<(Option<Shelf>, Vec<String>), String> {
+        let shelf = file::load(&self.small_files()).map_err(|faults| file::not_over(&faults))?;
+        let Some(mut shelf) = shelf else {
+            return Ok((None, Vec::new()));
+        };
+        if !self.daybook().exists() {
+            return Ok((Some(shelf), Vec::new()));
+        }
+        let mut daybook = RealStore::new(self.daybook(), None);
+        let (_, told) = settle::put_down_all(&mut shelf, &mut daybook)?;
+        Ok((Some(shelf), told))
+    }
+
     /// The dyer's own recipe files, by name.
     pub(super) fn own_recipe_files(&self) -> Vec<PathBuf> {
-        let Ok(folder) = std::fs::read_dir(self.root.join("recipes")) else {
+        self.own_files("recipes")
+    }
+
+    /// The dyer's own work lists, by name.
+    pub(super) fn own_worklist_files(&self) -> Vec<PathBuf> {
+        self.own_files("worklists")
+    }
+
+    fn own_files(&self, folder: &str) -> Vec<PathBuf> {
+        let Ok(folder) = std::fs::read_dir(self.root.join(folder)) else {
             return Vec::new();
         };
         let mut files: Vec<PathBuf> = folder

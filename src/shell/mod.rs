@@ -63,6 +63,9 @@ fn dispatch(cli: &Cli) -> Exit {
         Some(Command::Check { files }) => commands::check(files),
         Some(Command::Recipes) => commands::recipes(&data),
         Some(Command::Daybook { what }) => commands::daybook(what.as_ref(), &data),
+        Some(Command::Shelf { what }) => commands::shelf(what.as_ref(), &data),
+        Some(Command::Worklist(args)) => commands::worklist(args, &data),
+        Some(Command::Label(args)) => commands::label(args, &data),
         Some(Command::Pot(args)) => commands::pot(args),
         None => match glass::open(&data) {
             Ok(()) => Exit::Well,

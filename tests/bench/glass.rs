@@ -79,6 +79,7 @@ fn in_its_hold() -> Option<(Machine, Moment)> {
         fibre: *recipe.fibres.first()?,
         dry: Mass::saturating_grams(100.0),
         hanks: 2,
+        lot: None,
     };
     let plan = compute(&recipe, &Wishes::new(goods, StovePlace::default())).plan;
     let mut machine = Machine::default();

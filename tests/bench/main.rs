@@ -17,6 +17,7 @@ fn wishes(recipe: &Recipe, grams: f64) -> Option<Wishes> {
         fibre: recipe.fibres.first().copied()?,
         dry: Mass::saturating_grams(grams),
         hanks: 1,
+        lot: None,
     };
     Some(Wishes::new(goods, StovePlace::default()))
 }

@@ -60,12 +60,19 @@ mod sheet_page;
 mod sheet_space;
 mod sheet_trade;
 mod sheet_used;
+#[cfg(feature = "shell")]
+mod shelf_command;
 mod shelf_file;
 mod shelf_lots;
+#[cfg(feature = "shell")]
+mod shelf_scenario;
+#[cfg(feature = "shell")]
+mod shelf_settle;
 mod shelf_worklists;
 mod support;
 mod tidy;
 mod view_curve;
+mod view_label;
 mod view_others;
 mod view_pages;
 mod view_run;

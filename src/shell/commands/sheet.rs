@@ -6,6 +6,7 @@ use std::sync::Arc;
 use chrono::{FixedOffset, NaiveDate, NaiveTime};
 
 use crate::craft::learn::{Lesson, learn_from};
+use crate::craft::lot::LotId;
 use crate::craft::quantity::Altitude;
 use crate::craft::salts::OnShelf;
 use crate::craft::time::Moment;
@@ -13,14 +14,15 @@ use crate::craft::vessel::Place;
 use crate::journal::record::{again, lesson};
 use crate::recipe::model::{Letter, Recipe};
 use crate::sheet::plan::Goods;
-use crate::sheet::{Again, BathSheet, UsedBath, Wishes, compute};
+use crate::sheet::{Again, BathSheet, StovePlace, UsedBath, Wishes, compute};
+use crate::shelf::{missing, wants_of};
 use crate::shell::cli::SheetArgs;
 use crate::shell::data::Data;
 use crate::shell::daybook::book::Daybook;
 use crate::shell::exit::Exit;
 use crate::shell::terminal::{complain, say};
 use crate::shell::{book, clock, daybook};
-use crate::view::{sheet_json, sheet_text};
+use crate::view::{sheet_json, sheet_text, shelf_text};
 
 /// Prints the sheet, also a refused one, with its reasons.
 pub(in crate::shell) fn sheet(args: &SheetArgs, data: &Data) -> Exit {
@@ -32,10 +34,19 @@ pub(in crate::shell) fn sheet(args: &SheetArgs, data: &Data) -> Exit {
         }
     };
     let start = start_of(args.start);
+    let missing = missing_of(&sheet, data);
     if args.json {
-        say(&format!("{:#}", sheet_json::json(&sheet, start, UTC)));
+        let mut json = sheet_json::json(&sheet, start, UTC);
+        if let Some(fields) = json.as_object_mut().filter(|_| !missing.is_empty()) {
+            fields.insert("missing".to_owned(), missing.into());
+        }
+        say(&format!("{json:#}"));
     } else {
-        say(&sheet_text::text(&sheet, start, UTC));
+        let mut text = sheet_text::text(&sheet, start, UTC);
+        if !missing.is_empty() {
+            text.push_str(&format!("\nMISSING FROM THE SHELF\n  {}\n", missing.join("\n  ")));
+        }
+        say(&text);
     }
     if sheet.refusals.is_empty() {
         Exit::Well
@@ -56,16 +67,6 @@ pub(in crate::shell) const UTC: FixedOffset = match FixedOffset::east_opt(0) {
 /// The sheet of the arguments, or why there is none.
 pub(in crate::shell) fn computed(args: &SheetArgs, data: &Data) -> Result<BathSheet, String> {
     let recipe: Arc<Recipe> = book::find(&args.recipe, data)?;
-    let fibre = args
-        .fibre
-        .or_else(|| recipe.fibres.first().copied())
-        .ok_or("the recipe names no fibre")?;
-    let goods = Goods {
-        fibre,
-        dry: args.goods,
-        hanks: args.hanks,
-        lot: None,
-    };
     let kept = data.bench()?;
     let bench = kept.stove;
     let daybook = daybook::book::open(&data.daybook())?;
@@ -76,8 +77,26 @@ pub(in crate::shell) fn computed(args: &SheetArgs, data: &Data) -> Result<BathSh
     let stove = args
         .stove
         .over(before.as_ref().map_or(bench, |before| before.stove(bench)));
-    let mut wishes = Wishes::new(goods, stove);
-    wishes.weighed_as = args.basis.of(fibre)?;
+    let mut wishes = match args.lot {
+        Some(lot) => of_lot(lot, stove, data)?,
+        None => {
+            let fibre = args
+                .fibre
+                .or_else(|| recipe.fibres.first().copied())
+                .ok_or("the recipe names no fibre")?;
+            let goods = Goods {
+                fibre,
+                dry: args
+                    .goods
+                    .ok_or("say the weight of the goods, or a lot of the shelf")?,
+                hanks: args.hanks,
+                lot: None,
+            };
+            let mut wishes = Wishes::new(goods, stove);
+            wishes.weighed_as = args.basis.of(fibre)?;
+            wishes
+        }
+    };
     wishes.shelf = one_each(&args.shelf)?;
     wishes.other_pots = kept.others.pots().chain([bench.pot]).collect();
     wishes.hazardous_metals = kept.hazardous_metals;
@@ -111,6 +130,28 @@ fn before(daybook: &Daybook, id: &str) -> Result<Again, String> {
             record.bath
         )
     })
+}
+
+/// The goods of a lot, as it was last weighed.
+fn of_lot(lot: LotId, stove: StovePlace, data: &Data) -> Result<Wishes, String> {
+    let (shelf, _) = data.shelf()?;
+    let shelf = shelf.unwrap_or_default();
+    let lot = shelf.workable(lot).map_err(|fault| fault.to_string())?;
+    let mut wishes = Wishes::new(lot.goods(), stove);
+    wishes.weighed_as = lot.weighing().state;
+    Ok(wishes)
+}
+
+/// What the sheet asks for that the shelf hasn't, in lines; nothing without supplies. A shelf that can't be read is no
+/// reason not to print a sheet, and says so.
+fn missing_of(sheet: &BathSheet, data: &Data) -> Vec<String> {
+    match data.shelf() {
+        Ok((Some(shelf), _)) if shelf.supplies().next().is_some() => {
+            shelf_text::missing(&shelf, &missing(&shelf, &wants_of([sheet])))
+        }
+        Ok(_) => Vec::new(),
+        Err(why) => vec![why],
+    }
 }
 
 /// A letter may be given one salt.

@@ -100,6 +100,9 @@ pub fn setting(record: &BathRecord) -> Vec<(&'static str, String)> {
         ("room", celsius(record.room_c)),
         ("water boils at", celsius(record.boil_c)),
     ];
+    if let Some(lot) = &record.lot {
+        lines.push(("lot", plain(lot)));
+    }
     if let Some(watts) = record.hold_power_w {
         lines.push(("power to hold, net", format!("{watts:.0} W")));
     }

@@ -1,6 +1,8 @@
 //! Doubles and generators shared by the tests.
 
 pub mod baths;
+#[cfg(feature = "shell")]
+pub mod closed;
 pub mod dye_bath;
 pub mod fault_store;
 pub mod finished;

@@ -1,0 +1,112 @@
+//! The letters of labels: how wide they are, how they are drawn, and where a text has to be cut.
+
+use std::fmt::Write as _;
+use std::sync::LazyLock;
+
+use ttf_parser::{Face, OutlineBuilder};
+
+static REGULAR: LazyLock<Option<Face<'static>>> =
+    LazyLock::new(|| face(include_bytes!("../../../ui/fonts/B612-Regular.otf")));
+static BOLD: LazyLock<Option<Face<'static>>> =
+    LazyLock::new(|| face(include_bytes!("../../../ui/fonts/B612-Bold.otf")));
+
+fn face(bytes: &'static [u8]) -> Option<Face<'static>> {
+    Face::parse(bytes, 0).ok()
+}
+
+fn of(is_bold: bool) -> Option<&'static Face<'static>> {
+    if is_bold { BOLD.as_ref() } else { REGULAR.as_ref() }
+}
+
+const ELLIPSIS: char = '\u{2026}';
+
+/// The width of a text of a size, in the unit of the size.
+#[must_use]
+pub fn width_of(text: &str, size: f64, is_bold: bool) -> f64 {
+    let Some(face) = of(is_bold) else {
+        return 0.0;
+    };
+    let per_unit = size / f64::from(face.units_per_em());
+    text.chars().map(|c| advance(face, c) * per_unit).sum()
+}
+
+/// The text, cut with an ellipsis where it would be wider than so much.
+pub(super) fn cut(text: &str, size: f64, is_bold: bool, width_most: f64) -> String {
+    if width_of(text, size, is_bold) <= width_most {
+        return text.to_owned();
+    }
+    let mut kept: Vec<char> = text.chars().collect();
+    while kept.pop().is_some() {
+        let shorter: String = kept.iter().collect::<String>().trim_end().to_owned();
+        let shorter = format!("{shorter}{ELLIPSIS}");
+        if width_of(&shorter, size, is_bold) <= width_most {
+            return shorter;
+        }
+    }
+    String::new()
+}
+
+/// The outline of a text as the path data of SVG, its baseline starting at `x`, `y`.
+pub(super) fn outline(text: &str, size: f64, is_bold: bool, (x, y): (f64, f64)) -> String {
+    let Some(face) = of(is_bold) else {
+        return String::new();
+    };
+    let scale = size / f64::from(face.units_per_em());
+    let mut pen = Pen {
+        path: String::new(),
+        x,
+        y,
+        scale,
+    };
+    for c in text.chars() {
+        let glyph = face.glyph_index(c).unwrap_or_default();
+        // A blank has no outline.
+        let _blank = face.outline_glyph(glyph, &mut pen);
+        pen.x += advance(face, c) * scale;
+    }
+    pen.path
+}
+
+fn advance(face: &Face<'_>, c: char) -> f64 {
+    let glyph = face.glyph_index(c).unwrap_or_default();
+    f64::from(face.glyph_hor_advance(glyph).unwrap_or_default())
+}
+
+struct Pen {
+    path: String,
+    x: f64,
+    y: f64,
+    scale: f64,
+}
+
+impl Pen {
+    fn to(&mut self, command: char, points: &[(f32, f32)]) {
+        self.path.push(command);
+        for (px, py) in points {
+            let (x, y) = (
+                self.x + f64::from(*px) * self.scale,
+                self.y - f64::from(*py) * self.scale,
+            );
+            // Writing to a string can't fail.
+            write!(self.path, " {x:.3} {y:.3}").unwrap_or(());
+        }
+    }
+}
+
+impl OutlineBuilder for Pen {
+    fn move_to(&mut self, x: f32, y: f32) {
+        self.to('M', &[(x, y)]);
+    }
+    fn line_to(&mut self, x: f32, y: f32) {
+        self.to('L', &[(x, y)]);
+    }
+    fn quad_to(&mut self, x1: f32, y1: f32, x: f32, y: f32) {
+        self.to('Q', &[(x1, y1), (x, y)]);
+    }
+    fn curve_to(&mut self, x1: f32, y1: f32, x2: f32, y2: f32, x: f32, y: f32) {
+        self.to('C', &[(x1, y1), (x2, y2), (x, y)]);
+    }
+    fn close(&mut self) {
+        self.path.push('Z');
+    }
+}

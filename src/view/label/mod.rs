@@ -1,0 +1,17 @@
+//! Labels for lots and hanks: finished words, a QR code, and their places on a sheet, in millimetres.
+//!
+//! The letters are drawn as outlines of the bundled font, so that they print the same wherever the file is opened.
+
+mod font;
+mod grid;
+mod layout;
+mod qr;
+mod svg;
+mod words;
+
+pub use font::width_of;
+pub use grid::{Paper, PaperSize};
+pub use layout::{Drawing, Mark, NoRoom, sheets};
+pub use qr::{Code, MODULE_LEAST_MM};
+pub use svg::svg;
+pub use words::{LabelWords, label_words};
