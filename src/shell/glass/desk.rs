@@ -4,11 +4,13 @@
 use std::sync::Arc;
 
 use crate::craft::time::Moment;
+use crate::journal::id::ActId;
+use crate::keeper::{State, Wake};
 use crate::machine::{Effect, Input, Machine, PotNo};
 use crate::sheet::BathSheet;
 use crate::shell::book::Book;
 use crate::shell::clock;
-use crate::shell::keeper::{State, Wake};
+
 use crate::shell::rehearsal::Rehearsal;
 use crate::view::bench::Bench;
 use crate::view::firm_tap::{FirmTaps, Firmness, Touch, Verdict};
@@ -51,7 +53,9 @@ pub struct Desk {
     taps: FirmTaps,
     locked: bool,
     waiting: usize,
+    acts: u64,
     not_saving_since: Option<Moment>,
+    in_spare_since: Option<Moment>,
     no_sound: bool,
     troubles: Vec<String>,
 }
@@ -74,7 +78,9 @@ impl Desk {
             taps: FirmTaps::new(firmness(&bench)),
             locked: false,
             waiting: 0,
+            acts: 0,
             not_saving_since: None,
+            in_spare_since: None,
             no_sound: false,
             troubles: Vec::new(),
         }
@@ -105,6 +111,7 @@ impl Desk {
         let first = self.machine.pots().next().is_none();
         self.machine = state.machine;
         self.not_saving_since = state.not_saving_since;
+        self.in_spare_since = state.in_spare_since;
         self.troubles.extend(state.troubles);
         if ended_now != ended_before {
             self.daybook = (self.deeds.daybook)();
@@ -232,6 +239,14 @@ impl Desk {
                 NoticeWeight::Urgent,
             ));
         }
+        if let Some(since) = self.in_spare_since {
+            let at = words::clock(since, clock::zone(since.wall_ms));
+            notices.push(notice(
+                format!("saved in the spare place since {at}"),
+                Icon::SaveOff,
+                NoticeWeight::Caution,
+            ));
+        }
         if let Some(said) = self.pages.said(now) {
             notices.push(notice(said.to_owned(), Icon::Question, NoticeWeight::Caution));
         }
@@ -301,7 +316,9 @@ impl Desk {
                 Err(refusal) => self.pages.refused(input, refusal, now),
             }
         } else {
-            self.wake(Wake::Ask(input.clone()), real);
+            let act = self.next_act(real);
+            let input = input.clone();
+            self.wake(Wake::Ask { act, input }, real);
         }
     }
 
@@ -316,13 +333,22 @@ impl Desk {
             plan,
             cautions_read: true,
         };
+        let act = self.next_act(now);
         let wake = Wake::Begin {
+            act,
             input,
             bath_id,
             recipe_toml: self.book.text_of(&sheet.recipe.id),
             sheet_json: format!("{:#}", sheet_json::json(sheet, now, zone)),
         };
         self.wake(wake, now);
+    }
+
+    /// Names an act by the moment it was done and a count, so that no two of a run, nor of two runs, share a name.
+    fn next_act(&mut self, now: Moment) -> Option<ActId> {
+        self.acts = self.acts.saturating_add(1);
+        let name = format!("t{}-{}-{}", now.stretch.0, now.steady_ms, self.acts);
+        ActId::from_text(&name).ok()
     }
 
     fn wake(&mut self, wake: Wake, now: Moment) {

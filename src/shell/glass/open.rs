@@ -11,12 +11,13 @@ use super::daybook;
 use super::desk::{Deeds, Desk};
 use super::generated::AppWindow;
 use super::taps::Glass;
+use crate::keeper::{Clock, Keeper, State, Wake};
 use crate::machine::chime::Chime;
 use crate::machine::{Effect, Machine};
-use crate::shell::clock::{self, Clock, SystemClock};
+use crate::shell::clock::{self, SystemClock};
 use crate::shell::data::Data;
 use crate::shell::disk::data_folder::DataFolder;
-use crate::shell::keeper::{self, Hearers, Keeper, State};
+use crate::shell::keeper_thread::{self, Hearers};
 use crate::shell::sound::{Call, Player, SoundReport, SoundState, Volume};
 use crate::shell::{bench_file, book};
 use crate::view::bench::Bench;
@@ -30,6 +31,7 @@ enum Heard {
 /// Opens the stove and stays until the window is closed. One line if it can't.
 pub(in crate::shell) fn open(data: &Data) -> Result<(), String> {
     let folder = DataFolder::open(data.root()).map_err(|fault| fault.to_string())?;
+    let folder = folder.with_spare(data.spare());
     let bench = data.bench()?;
     let (keeper, stretch) =
         Keeper::open(folder, clock::boot_id().as_deref()).map_err(|fault| fault.to_string())?;
@@ -52,7 +54,7 @@ pub(in crate::shell) fn open(data: &Data) -> Result<(), String> {
         state: Box::new(move |state| tell.send(Heard::State(Box::new(state))).unwrap_or(())),
         effect: Box::new(move |effect, machine| ring(&rings, effect, machine)),
     };
-    let keeper = keeper::start(keeper, clock, hearers)
+    let keeper = keeper_thread::start(keeper, clock, hearers)
         .map_err(|fault| format!("no thread for the keeper: {fault}"))?;
 
     let deeds = deeds(data, clock, keeper.sender(), &player);
@@ -109,7 +111,7 @@ fn ring(player: &Player, effect: &Effect, machine: &Machine) {
     }
 }
 
-fn deeds(data: &Data, clock: SystemClock, wake: mpsc::Sender<keeper::Wake>, player: &Arc<Player>) -> Deeds {
+fn deeds(data: &Data, clock: SystemClock, wake: mpsc::Sender<Wake>, player: &Arc<Player>) -> Deeds {
     let (rings, checks, loudness) = (Arc::clone(player), Arc::clone(player), Arc::clone(player));
     let (kept, listed, read) = (data.clone(), data.clone(), data.clone());
     Deeds {
