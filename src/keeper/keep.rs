@@ -11,7 +11,7 @@ use crate::journal::recover::recover;
 use crate::journal::store::StoreFault;
 use crate::journal::wire::entry_of;
 use crate::journal::writer::{Keeping, Writer};
-use crate::machine::{Effect, Event, Input, Machine, PotNo, Refusal, What};
+use crate::machine::{Effect, Event, Input, Machine, PotNo, Refusal};
 
 /// Owns the machine, its journals and the folder they lie in.
 #[derive(Debug)]
@@ -127,6 +127,11 @@ impl<F: Folder> Keeper<F> {
             Ok(events) => events,
             Err(refusal) => return Told::Refused(refusal),
         };
+        if let Input::Begin { pot, bath_id, .. } = input
+            && !self.open_journal(*pot, bath_id, act)
+        {
+            return Told::Repeated;
+        }
         self.write(act, &events, now);
         let mut effects = Vec::new();
         for event in &events {
@@ -156,14 +161,21 @@ impl<F: Folder> Keeper<F> {
         self.seal_waiting(now);
     }
 
-    /// The input that says the program is back, if any bath was going when it went.
+    /// The input that says the program is back, if any bath was going when it went. What it says is true of every
+    /// such bath, though one may have been written to later than another, or lain unread in runs between.
     #[must_use]
     pub fn came_back(&self, now: Moment) -> Option<Input> {
         let going = self.machine.pots().filter(|run| run.stand.ended.is_none());
-        let run = going.max_by_key(|run| (run.last_at.stretch, run.last_at.steady_ms))?;
-        let before = self.journals.get(&run.pot)?.program_before.as_deref();
-        let same_boot = before == Some(self.program.as_str()) && self.program.contains(BOOT);
-        let (at_least, at_most) = away(run.last_at, now, same_boot);
+        let away = going.map(|run| {
+            let journal = self.journals.get(&run.pot);
+            let before = journal.and_then(|journal| journal.program_before.as_deref());
+            let same_boot = before == Some(self.program.as_str()) && self.program.contains(BOOT);
+            away(run.last_at, now, same_boot)
+        });
+        let (at_least, at_most) = away.reduce(|one, other| {
+            let at_most = one.1.zip(other.1).map(|(one, other)| one.max(other));
+            (one.0.min(other.0), at_most)
+        })?;
         Some(Input::Returned { at_least, at_most })
     }
 
@@ -189,13 +201,10 @@ impl<F: Folder> Keeper<F> {
             .is_some_and(|journal| journal.writer.has_act(act))
     }
 
-    /// Writes the facts of each pot to its journal. A bath that begins gets a journal first.
+    /// Writes the facts of each pot to its journal.
     fn write(&mut self, act: Option<&ActId>, events: &[Event], now: Moment) {
         let mut by_pot: BTreeMap<PotNo, Vec<&Event>> = BTreeMap::new();
         for event in events {
-            if let What::BathBegun { bath_id, .. } = &event.what {
-                self.open_journal(event.pot, bath_id);
-            }
             by_pot.entry(event.pot).or_default().push(event);
         }
         for (pot, events) in by_pot {
@@ -206,20 +215,35 @@ impl<F: Folder> Keeper<F> {
         }
     }
 
-    fn open_journal(&mut self, pot: PotNo, bath_id: &str) {
-        // The journal of the bath before, if it still stands here, belongs to no other bath.
-        self.journals.remove(&pot);
-        self.unwritten.remove(&pot);
+    /// The journal of a bath that begins. False if there is a bath of this id already: it isn't begun twice.
+    fn open_journal(&mut self, pot: PotNo, bath_id: &str, act: Option<&ActId>) -> bool {
+        if self.machine.pots().any(|run| run.bath_id == bath_id) {
+            return false;
+        }
         let Ok(bath) = BathId::from_text(bath_id) else {
-            return;
+            // Without a journal: the bath goes on, and every screen says that it isn't saved.
+            self.journals.remove(&pot);
+            return true;
         };
         let mut places = self.folder.places(&bath);
         let recovered = recover(&mut places, &bath);
+        if !recovered.records.is_empty() {
+            let is_repeat = recovered
+                .records
+                .iter()
+                .any(|record| record.act.is_some() && record.act.as_ref() == act);
+            if !is_repeat {
+                self.trouble(format!("there is a bath {bath} already; begin it once more"));
+            }
+            return false;
+        }
         let journal = Journal {
             writer: Writer::resume_in_doubt(&recovered, places, &self.program),
             program_before: None,
         };
         self.journals.insert(pot, journal);
+        self.unwritten.remove(&pot);
+        true
     }
 
     fn write_pot(

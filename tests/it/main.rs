@@ -53,6 +53,9 @@ mod sheet_command;
 mod sheet_page;
 mod sheet_space;
 mod sheet_trade;
+#[path = "../sim/mod.rs"]
+mod sim;
+mod simulation;
 mod support;
 mod tidy;
 mod view_curve;
