@@ -3,9 +3,9 @@
 //! The library is a row of rooms, and doors open to the left only:
 //!
 //! ```text
-//! craft <- recipe <- sheet <- machine <-+- journal <-+- shell <- main
-//!                      ^                |            |
-//!                      +-- day, shelf <-+- view <----+
+//! craft <- recipe <- sheet <- machine <-+- journal <- keeper <-+- shell <- main
+//!                      ^                |                      |
+//!                      +-- day, shelf <-+- view <--------------+
 //! ```
 //!
 //! - [`craft`]: the words, facts and sums of the craft, as types that can't hold nonsense
@@ -15,6 +15,7 @@
 //! - [`day`]: several baths on one stove and one pair of hands
 //! - [`machine`]: a bath in progress: inputs are judged, events change it, deadlines follow from it
 //! - [`journal`]: events to bytes and back, recovery, sealing
+//! - [`keeper`]: the machine and its journals in one hand: judge, write, flush, apply, tell
 //! - [`view`]: a state and a moment become what a screen shows, in finished words
 //! - `shell`: everything that can wait, fail or be heard; built with the feature of that name
 //!
@@ -35,6 +36,7 @@
 pub mod craft;
 pub mod day;
 pub mod journal;
+pub mod keeper;
 pub mod machine;
 pub mod recipe;
 pub mod sheet;

@@ -1,8 +1,10 @@
 //! The daybook's pages: the record of a finished bath, written once and never changed.
 //!
-//! A page is written under a temporary name, flushed, made read-only, linked to its own name without clobbering,
-//! and read back from the device; only then it is sealed. Its digest shows that it was changed by accident.
+//! A page is written under a temporary name, flushed, read back, made read-only, linked to its own name without
+//! clobbering, and read back from the device once more; only then it is sealed. Its digest shows that it was changed by accident.
 //! It is no signature.
+
+use std::collections::BTreeSet;
 
 use serde_json::Value;
 use sha2::{Digest as _, Sha256};
@@ -133,7 +135,7 @@ pub fn seal<S: Store>(daybook: &mut S, bath: &BathId, content: &Value) -> Result
                 Err(_) => {}
             },
             Err(StoreFault::NotThere { .. }) => {
-                put_page(daybook, &name, &bytes)?;
+                put_page_with_ballast(daybook, &name, &bytes)?;
                 return Ok(page);
             }
             Err(fault) => return Err(SealFault::Store(fault)),
@@ -145,14 +147,32 @@ pub fn seal<S: Store>(daybook: &mut S, bath: &BathId, content: &Value) -> Result
 /// Every page of the daybook, whole or damaged, sorted by name.
 pub fn list_pages<S: Store>(daybook: &mut S) -> Result<Vec<Listed>, StoreFault> {
     let names = daybook.list()?;
-    let pages = names.into_iter().filter(|name| is_page_name(name)).map(|name| {
-        let page = match daybook.read(&name, PAGE_BYTES_MAX) {
-            Ok(bytes) => read_page(&name, &bytes),
-            Err(fault) => Err(PageFault::Unread(fault)),
-        };
-        Listed { name, page }
-    });
+    let pages = names
+        .into_iter()
+        .filter(|name| bath_of_page(name).is_some())
+        .map(|name| {
+            let page = match daybook.read(&name, PAGE_BYTES_MAX) {
+                Ok(bytes) => read_page(&name, &bytes),
+                Err(fault) => Err(PageFault::Unread(fault)),
+            };
+            Listed { name, page }
+        });
     Ok(pages.collect())
+}
+
+/// The baths that have a page with a whole digest in the daybook. A bath whose only page is damaged isn't among them.
+pub fn sealed_baths<S: Store>(daybook: &mut S) -> Result<BTreeSet<BathId>, StoreFault> {
+    let mut sealed = BTreeSet::new();
+    for name in daybook.list()? {
+        if let Some(bath) = bath_of_page(&name)
+            && daybook
+                .read(&name, PAGE_BYTES_MAX)
+                .is_ok_and(|bytes| digested(&bytes).is_ok())
+        {
+            sealed.insert(bath);
+        }
+    }
+    Ok(sealed)
 }
 
 /// The version of the page format written.
@@ -177,16 +197,7 @@ pub fn read_page(name: &str, bytes: &[u8]) -> Result<Page, PageFault> {
     if bytes.len() > PAGE_BYTES_MAX {
         return Err(PageFault::TooLong { bytes: bytes.len() });
     }
-    let marked = bytes.strip_suffix(b"\"}\n").ok_or(PageFault::NotAPage)?;
-    let (digested, found) = marked.split_last_chunk::<64>().ok_or(PageFault::NotAPage)?;
-    let digested = digested.strip_suffix(DIGEST_MARK).ok_or(PageFault::NotAPage)?;
-    let computed = hex(&Sha256::digest(digested));
-    if found != computed.as_bytes() {
-        return Err(PageFault::Digest {
-            found: String::from_utf8_lossy(found).into_owned(),
-            computed,
-        });
-    }
+    let computed = digested(bytes)?;
     let Ok(Value::Object(mut fields)) = serde_json::from_slice(bytes) else {
         return Err(PageFault::NotAPage);
     };
@@ -209,6 +220,20 @@ pub fn read_page(name: &str, bytes: &[u8]) -> Result<Page, PageFault> {
     })
 }
 
+/// The digest of a page's bytes, if it is the one they carry.
+fn digested(bytes: &[u8]) -> Result<String, PageFault> {
+    let marked = bytes.strip_suffix(b"\"}\n").ok_or(PageFault::NotAPage)?;
+    let (digested, found) = marked.split_last_chunk::<64>().ok_or(PageFault::NotAPage)?;
+    let digested = digested.strip_suffix(DIGEST_MARK).ok_or(PageFault::NotAPage)?;
+    let computed = hex(&Sha256::digest(digested));
+    if found == computed.as_bytes() {
+        Ok(computed)
+    } else {
+        let found = String::from_utf8_lossy(found).into_owned();
+        Err(PageFault::Digest { found, computed })
+    }
+}
+
 fn page_name(bath: &BathId, count: u32) -> String {
     if count == 1 {
         format!("{bath}.json")
@@ -217,12 +242,24 @@ fn page_name(bath: &BathId, count: u32) -> String {
     }
 }
 
-fn is_page_name(name: &str) -> bool {
-    name.strip_suffix(".json").is_some_and(|stem| {
-        let bath = stem.split_once('.').map_or(stem, |(bath, _)| bath);
-        BathId::from_text(bath)
-            .is_ok_and(|bath| (1..=PAGE_COUNT_MAX).any(|count| page_name(&bath, count) == name))
-    })
+/// The bath that a page's file name is of, or nothing if the name is no page's.
+fn bath_of_page(name: &str) -> Option<BathId> {
+    let stem = name.strip_suffix(".json")?;
+    let bath = stem.split_once('.').map_or(stem, |(bath, _)| bath);
+    let bath = BathId::from_text(bath).ok()?;
+    (1..=PAGE_COUNT_MAX)
+        .any(|count| page_name(&bath, count) == name)
+        .then_some(bath)
+}
+
+/// On a full disk the ballast is given up, so that a finished bath can be recorded.
+fn put_page_with_ballast<S: Store>(daybook: &mut S, name: &str, bytes: &[u8]) -> Result<(), StoreFault> {
+    match put_page(daybook, name, bytes) {
+        Err(StoreFault::Full { .. }) if daybook.release_ballast() == Ok(true) => {
+            put_page(daybook, name, bytes)
+        }
+        outcome => outcome,
+    }
 }
 
 fn put_page<S: Store>(daybook: &mut S, name: &str, bytes: &[u8]) -> Result<(), StoreFault> {
@@ -245,9 +282,15 @@ fn put_under<S: Store>(daybook: &mut S, part: &str, name: &str, bytes: &[u8]) ->
     daybook.create_new(part)?;
     daybook.append(part, bytes)?;
     daybook.flush(part)?;
+    // Looked at before it gets its name, so that a device that garbles puts no damaged page into the daybook.
+    reads_back(daybook, part, bytes)?;
     daybook.make_read_only(part)?;
     daybook.link_no_clobber(part, name)?;
     daybook.flush_dir()?;
+    reads_back(daybook, name, bytes)
+}
+
+fn reads_back<S: Store>(daybook: &mut S, name: &str, bytes: &[u8]) -> Result<(), StoreFault> {
     if daybook.read_back(name, PAGE_BYTES_MAX)? == bytes {
         Ok(())
     } else {

@@ -50,6 +50,17 @@ impl Served {
         }
     }
 
+    /// The same for a count that was put aside: one that began before `awake_since`, when the program was last back
+    /// from being away, has been through a time that nobody measured, and starts from the moment.
+    pub fn resume_awake(&mut self, at: Moment, awake_since: Moment) {
+        if self.since.is_some_and(|since| {
+            since.stretch == awake_since.stretch && since.steady_ms < awake_since.steady_ms
+        }) {
+            self.since = None;
+        }
+        self.resume(at);
+    }
+
     /// Adds a span that wasn't measured but stated.
     pub fn credit(&mut self, span: Span) {
         self.earned = self.earned.plus(span);

@@ -102,6 +102,8 @@ pub struct PotRun {
     pub last_reading: Option<(Moment, Temperature)>,
     /// An outage whose question is open.
     pub outage: Option<Outage>,
+    /// When the program was last back from being away, by a restart or a suspend; else when the bath began.
+    awake_since: Moment,
 }
 
 /// How many acts can be taken back.
@@ -135,6 +137,7 @@ impl PotRun {
             last_touch: at,
             last_reading: None,
             outage: None,
+            awake_since: at,
         };
         run.arrive(at);
         run
@@ -371,11 +374,11 @@ impl PotRun {
         if let Some(hold) = before.hold.as_mut()
             && hold.held.is_running()
         {
-            hold.held.resume(at);
+            hold.held.resume_awake(at, self.awake_since);
         }
-        before.waited.resume(at);
+        before.waited.resume_awake(at, self.awake_since);
         if let Some(soak) = before.soak.as_mut() {
-            soak.resume(at);
+            soak.resume_awake(at, self.awake_since);
         }
         before.calls.retain(|call| call.since.stretch == at.stretch);
         self.stand = before;
@@ -406,6 +409,7 @@ impl PotRun {
         });
         self.stand.calls.clear();
         self.last_touch = at;
+        self.awake_since = at;
         self.stand.waited.settle(last);
         if self.goes_on_alone() {
             self.stand.waited.credit(at_least);

@@ -26,6 +26,9 @@ pub(super) struct Cli {
     /// Where baths, daybook, bench and own recipes are kept.
     #[arg(long, global = true, value_name = "FOLDER")]
     pub(super) data: Option<PathBuf>,
+    /// A folder on another disk, such as a stick, to go on in when the data folder can't be written.
+    #[arg(long, global = true, value_name = "FOLDER")]
+    pub(super) spare: Option<PathBuf>,
     /// What to do.
     #[command(subcommand)]
     pub(super) command: Option<Command>,

@@ -6,12 +6,7 @@
 use chrono::{FixedOffset, Local, NaiveDate, Offset, TimeZone};
 
 use crate::craft::time::{Moment, Span, Stretch};
-
-/// A source of moments. The simulated twin lives in the tests.
-pub trait Clock {
-    /// The moment now.
-    fn now(&self) -> Moment;
-}
+use crate::keeper::{Clock, Look};
 
 /// The system's clocks.
 #[derive(Debug, Clone, Copy)]
@@ -28,11 +23,14 @@ impl SystemClock {
 }
 
 impl Clock for SystemClock {
-    fn now(&self) -> Moment {
-        Moment {
-            stretch: self.stretch,
-            steady_ms: steady_ms(),
-            wall_ms: wall_ms(),
+    fn look(&self) -> Look {
+        Look {
+            now: Moment {
+                stretch: self.stretch,
+                steady_ms: steady_ms(),
+                wall_ms: wall_ms(),
+            },
+            slept: slept(),
         }
     }
 }
@@ -68,7 +66,27 @@ fn wall_ms() -> i64 {
 /// Milliseconds since the machine was started, suspend included.
 #[cfg(any(target_os = "linux", target_os = "android"))]
 fn steady_ms() -> u64 {
-    let time = rustix::time::clock_gettime(rustix::time::ClockId::Boottime);
+    read_ms(rustix::time::ClockId::Boottime)
+}
+
+/// How long the machine has been suspended since it was started: its boot-time clock runs on through a suspend, its
+/// monotonic clock doesn't (`clock_gettime(2)`).
+#[cfg(any(target_os = "linux", target_os = "android"))]
+fn slept() -> Span {
+    // Read first, the monotonic clock is never the later of the two.
+    let awake_ms = read_ms(rustix::time::ClockId::Monotonic);
+    Span::from_ms(steady_ms().saturating_sub(awake_ms))
+}
+
+/// Not told here; a suspend shows as a gap if the steady clock runs through it.
+#[cfg(not(any(target_os = "linux", target_os = "android")))]
+fn slept() -> Span {
+    Span::NONE
+}
+
+#[cfg(any(target_os = "linux", target_os = "android"))]
+fn read_ms(clock: rustix::time::ClockId) -> u64 {
+    let time = rustix::time::clock_gettime(clock);
     let seconds = u64::try_from(time.tv_sec).unwrap_or(0);
     let milliseconds = u64::try_from(time.tv_nsec)
         .unwrap_or(0)
@@ -112,21 +130,4 @@ pub fn still(wall_ms: i64) -> Moment {
         steady_ms: 0,
         wall_ms,
     }
-}
-
-/// How long the program was away, from the last recorded moment to now: at least, and at most if it is known.
-///
-/// Within one boot the steady clock ran on, so both are the same. After a restart of the machine only its uptime is
-/// sure; the wall clock bounds it from above if it isn't earlier than that.
-#[must_use]
-pub fn away(last: Moment, now: Moment, same_boot: bool) -> (Span, Option<Span>) {
-    if same_boot && now.steady_ms >= last.steady_ms {
-        let away = Span::from_ms(now.steady_ms.saturating_sub(last.steady_ms));
-        return (away, Some(away));
-    }
-    let at_least = Span::from_ms(now.steady_ms);
-    let by_wall = u64::try_from(now.wall_ms.saturating_sub(last.wall_ms))
-        .ok()
-        .map(Span::from_ms);
-    (at_least, by_wall.filter(|by_wall| *by_wall >= at_least))
 }

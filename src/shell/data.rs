@@ -14,18 +14,38 @@ use crate::view::bench::Bench;
 #[derive(Debug, Clone)]
 pub struct Data {
     root: PathBuf,
+    spare: Option<PathBuf>,
 }
 
 impl Data {
     /// The folder that was named, or the system's usual place for a program's data.
-    pub(super) fn at(named: Option<&Path>) -> Result<Self, String> {
+    ///
+    /// `spare` names a second place, which has to be there; without it, the system's usual place for a program's
+    /// state is one if it is another folder.
+    pub(super) fn at(named: Option<&Path>, spare: Option<&Path>) -> Result<Self, String> {
         let root = match named {
             Some(named) => named.to_owned(),
             None => directories::ProjectDirs::from("", "", "potside")
                 .map(|dirs| dirs.data_dir().to_owned())
                 .ok_or("no home folder is known here; name one with --data FOLDER")?,
         };
-        Ok(Self { root })
+        if let Some(spare) = spare.filter(|spare| !spare.is_dir()) {
+            return Err(format!("--spare {}: there is no such folder", spare.display()));
+        }
+        let usual = || {
+            let dirs = directories::ProjectDirs::from("", "", "potside")?;
+            dirs.state_dir().map(Path::to_owned)
+        };
+        let spare = spare.map(Path::to_owned).or_else(usual);
+        Ok(Self { root, spare })
+    }
+
+    /// The spare place, made if it is the usual one. A place that can't be made is none.
+    #[must_use]
+    pub fn spare(&self) -> Option<PathBuf> {
+        let spare = self.spare.clone()?;
+        let is_there = spare.is_dir() || std::fs::create_dir_all(&spare).is_ok();
+        (is_there && spare != self.root).then_some(spare)
     }
 
     /// The folder itself.

@@ -10,7 +10,7 @@ pub mod daybook;
 pub mod disk;
 mod exit;
 pub mod glass;
-pub mod keeper;
+pub mod keeper_thread;
 pub mod rehearsal;
 pub mod shelf;
 pub mod sound;
@@ -50,7 +50,7 @@ fn one_line(error: &str) -> String {
 }
 
 fn dispatch(cli: &Cli) -> Exit {
-    let data = match data::Data::at(cli.data.as_deref()) {
+    let data = match data::Data::at(cli.data.as_deref(), cli.spare.as_deref()) {
         Ok(data) => data,
         Err(why) => {
             complain(&why);

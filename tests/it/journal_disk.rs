@@ -6,15 +6,15 @@
 
 use std::path::Path;
 
-use potside::journal::id::BathId;
 use potside::journal::recover::recover;
-use potside::journal::seal::{Listed, list_pages, seal};
+use potside::journal::seal::{Listed, list_pages, seal, sealed_baths};
 use potside::journal::store::{Deed, Store, StoreFault};
 use potside::journal::writer::{Keeping, Writer};
 use potside::shell::disk::DiskFault;
 use potside::shell::disk::ballast::BALLAST_BYTES;
-use potside::shell::disk::data_folder::{DataFolder, spare_store};
+use potside::shell::disk::data_folder::DataFolder;
 use potside::shell::disk::footing::Footing;
+use potside::shell::disk::places::spare_store;
 use potside::shell::disk::real_store::RealStore;
 use serde_json::json;
 
@@ -213,7 +213,8 @@ fn a_sealed_page_is_read_only_and_stays() {
         page: Ok(page),
     };
     assert_eq!(list_pages(&mut data.daybook_store()).unwrap(), [listed]);
-    assert!(data.has_page(&bath()) && !data.has_page(&BathId::from_text("other").unwrap()));
+    let sealed = sealed_baths(&mut data.daybook_store()).unwrap();
+    assert_eq!(sealed.into_iter().collect::<Vec<_>>(), [bath()]);
 }
 
 #[test]
@@ -302,16 +303,36 @@ fn a_place_that_refuses_sends_the_bath_to_the_spare_one() {
     let data = open(root.path());
     let home = begun(&data);
     let folder = home.folder().to_owned();
-    let mut places = vec![home, spare_store(stick.path(), &bath()).unwrap()];
+    let mut places = vec![home, spare_store(stick.path(), &bath())];
     let recovered = recover(&mut places, &bath());
     let mut writer = Writer::resume(&recovered, places, "potside 0.1.0").unwrap();
-    std::fs::remove_dir_all(folder).unwrap();
+    std::fs::remove_dir_all(&folder).unwrap();
+    std::fs::write(&folder, "a file where the folder was").unwrap();
 
     let saved = run(&mut writer, &acts(1, 2), || false);
 
     assert!(matches!(writer.keeping(), Keeping::Spare { place_index: 1, .. }));
-    let got = recover(&mut [spare_store(stick.path(), &bath()).unwrap()], &bath());
+    let got = recover(&mut [spare_store(stick.path(), &bath())], &bath());
     assert_eq!(entries_of(&got), saved);
+}
+
+#[test]
+fn a_bath_folder_that_was_removed_is_made_again_with_all_of_the_bath() {
+    let root = tempfile::tempdir().unwrap();
+    let data = open(root.path());
+    let mut writer = writer(begun(&data));
+    let before = run(&mut writer, &acts(1, 2), || false);
+    std::fs::remove_dir_all(data.bath_store(&bath()).folder()).unwrap();
+
+    let after = run(&mut writer, &acts(2, 2), || false);
+
+    assert!(
+        matches!(writer.keeping(), Keeping::Home),
+        "{:?}",
+        writer.keeping()
+    );
+    let got = recover(&mut [data.bath_store(&bath())], &bath());
+    assert_eq!(entries_of(&got), [before, after].concat());
 }
 
 /// A file system of 5 MiB, taken down again when it goes out of scope.

@@ -35,13 +35,17 @@ mod daybook_command;
 mod daybook_record;
 #[cfg(feature = "shell")]
 mod daybook_shown;
+mod fuzzed;
 mod journal_crash;
 #[cfg(feature = "shell")]
 mod journal_disk;
+mod journal_golden;
 mod journal_lines;
 mod journal_python;
 mod journal_seal;
 mod journal_wire;
+#[cfg(feature = "shell")]
+mod keeper_disk;
 mod machine_scripts;
 mod machine_vat;
 mod machine_voice;
@@ -69,6 +73,9 @@ mod shelf_scenario;
 #[cfg(feature = "shell")]
 mod shelf_settle;
 mod shelf_worklists;
+#[path = "../sim/mod.rs"]
+mod sim;
+mod simulation;
 mod support;
 mod tidy;
 mod view_curve;
@@ -76,3 +83,5 @@ mod view_label;
 mod view_others;
 mod view_pages;
 mod view_run;
+
+use support::plans;

@@ -8,8 +8,8 @@ use std::path::Path;
 use std::process::{Command, Output};
 
 use expect_test::{Expect, expect};
+use potside::keeper::Keeper;
 use potside::shelf::{Shelf, condition, read};
-use potside::shell::keeper::Keeper;
 use potside::view::shelf_text;
 
 use super::support::closed::{lot_id, open, record, sealed};

@@ -8,9 +8,9 @@ use potside::craft::fibre::Fibre;
 use potside::craft::substance::Substance;
 use potside::journal::record::BathRecord;
 use potside::journal::wire::{entry_of, event_of};
+use potside::keeper::{Keeper, Told};
 use potside::machine::{Ask, Event, Input, PotNo, What};
 use potside::shelf::{Lot, Shelf, Stage, condition, read, write};
-use potside::shell::keeper::{Keeper, Told};
 use potside::shell::shelf::{file, settle};
 use tempfile::TempDir;
 

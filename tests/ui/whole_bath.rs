@@ -7,13 +7,14 @@ use std::time::Duration;
 
 use i_slint_backend_testing::{AccessibleRole, ElementHandle, ElementQuery, mock_elapsed_time};
 use potside::craft::time::{Moment, Span, Stretch};
+use potside::journal::id::ActId;
+use potside::keeper::{Keeper, State, Told, Wake};
 use potside::machine::{Input, PotNo};
 use potside::shell::book::Book;
 use potside::shell::disk::data_folder::DataFolder;
 use potside::shell::glass::desk::{Deeds, Desk};
 use potside::shell::glass::generated::AppWindow;
 use potside::shell::glass::taps::Glass;
-use potside::shell::keeper::{Keeper, State, Told, Wake};
 use potside::view::bench::Bench;
 use potside::view::pages::Page;
 use potside::view::screen::Screen;
@@ -25,7 +26,7 @@ use crate::gallery;
 /// The glass with everything behind it, on a clock that the test moves.
 struct Kitchen {
     glass: Rc<Glass>,
-    keeper: Rc<RefCell<Keeper>>,
+    keeper: Rc<RefCell<Keeper<DataFolder>>>,
     asked: Rc<RefCell<Vec<Wake>>>,
     now: Rc<Cell<Moment>>,
     folder: tempfile::TempDir,
@@ -79,8 +80,9 @@ impl Kitchen {
             }
             for wake in asked {
                 match wake {
-                    Wake::Ask(input) => self.take(&input),
+                    Wake::Ask { act, input } => self.take(act.as_ref(), &input),
                     Wake::Begin {
+                        act,
                         input,
                         bath_id,
                         recipe_toml,
@@ -89,7 +91,7 @@ impl Kitchen {
                         self.keeper
                             .borrow_mut()
                             .prepare(&bath_id, &recipe_toml, &sheet_json);
-                        self.take(&input);
+                        self.take(act.as_ref(), &input);
                     }
                     Wake::Quit => {}
                 }
@@ -98,15 +100,16 @@ impl Kitchen {
         self.glass.repaint();
     }
 
-    fn take(&self, input: &Input) {
+    fn take(&self, act: Option<&ActId>, input: &Input) {
         let mut keeper = self.keeper.borrow_mut();
-        let told = keeper.take(input, self.now.get());
+        let told = keeper.take(act, input, self.now.get());
         let state = State {
             machine: keeper.machine().clone(),
             at: self.now.get(),
             not_saving_since: keeper.not_saving_since(),
+            in_spare_since: keeper.in_spare_since(),
             refused: match told {
-                Told::Taken(_) => None,
+                Told::Taken(_) | Told::Repeated => None,
                 Told::Refused(refusal) => Some((input.clone(), refusal)),
             },
             troubles: keeper.take_troubles(),
@@ -126,13 +129,13 @@ impl Kitchen {
                     if due.steady_ms > now.steady_ms {
                         self.now.set(now.plus(due.since(now)));
                     }
-                    self.take(&Input::Tick);
+                    self.take(None, &Input::Tick);
                 }
                 Some(_) | None => break,
             }
         }
         self.now.set(until);
-        self.take(&Input::Tick);
+        self.take(None, &Input::Tick);
         self.glass.desk.borrow_mut().second();
         self.glass.repaint();
     }

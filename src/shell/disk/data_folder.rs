@@ -9,32 +9,22 @@ use super::real_store::RealStore;
 use super::small_file::SmallFiles;
 use super::{DiskFault, ballast, system};
 use crate::journal::id::BathId;
-use crate::journal::store::Store as _;
 
 /// An open data folder. The lock is given back when it is dropped, and by the system when the program ends however.
 #[derive(Debug)]
 pub struct DataFolder {
     folder: PathBuf,
+    spare: Option<PathBuf>,
     has_ballast: bool,
     #[expect(dead_code, reason = "held for its lock alone")]
-    lock: File,
+    lock: Option<File>,
 }
 
 impl DataFolder {
     /// Opens a data folder, making it and its parents if need be, takes its lock and puts the ballast by.
     pub fn open(folder: &Path) -> Result<Self, DiskFault> {
         make_folders(folder)?;
-        let lock_path = folder.join("lock");
-        let lock = system::open_for_lock(&lock_path).map_err(told("open", &lock_path))?;
-        match lock.try_lock() {
-            Ok(()) => {}
-            Err(TryLockError::WouldBlock) => {
-                return Err(DiskFault::InUse {
-                    folder: folder.to_owned(),
-                });
-            }
-            Err(TryLockError::Error(refusal)) => return Err(told("lock", &lock_path)(refusal)),
-        }
+        let lock = take_lock(folder)?;
         for name in ["baths", "daybook"] {
             make_folder(&folder.join(name))?;
         }
@@ -43,9 +33,22 @@ impl DataFolder {
         let has_ballast = ballast::keep(&folder.join("ballast")).unwrap_or(false);
         Ok(Self {
             folder: folder.to_owned(),
+            spare: None,
             has_ballast,
             lock,
         })
+    }
+
+    /// The same with a spare place, an existing folder elsewhere, for when this one refuses.
+    #[must_use]
+    pub fn with_spare(self, spare: Option<PathBuf>) -> Self {
+        Self { spare, ..self }
+    }
+
+    /// The spare place.
+    #[must_use]
+    pub fn spare(&self) -> Option<&Path> {
+        self.spare.as_deref()
     }
 
     /// Where it is.
@@ -84,20 +87,13 @@ impl DataFolder {
     /// The folder of a new bath, with the recipe word for word and the sheet as computed, all flushed.
     /// To repeat it after a cut is harmless; what is there already stays as it is.
     pub fn begin_bath(&self, bath: &BathId, recipe_toml: &[u8], sheet_json: &[u8]) -> Result<(), DiskFault> {
-        let folder = self.bath_folder(bath);
-        make_folder(&folder)?;
-        let files = SmallFiles::new(folder.clone());
-        for (name, bytes) in [("recipe.toml", recipe_toml), ("sheet.json", sheet_json)] {
-            files.put_once(name, bytes)?;
-        }
-        let baths = self.folder.join("baths");
-        system::flush_folder(&baths).map_err(told("flush", &baths))
+        put_bath(&self.bath_folder(bath), recipe_toml, sheet_json)
     }
 
     /// The store of a bath's journal.
     #[must_use]
     pub fn bath_store(&self, bath: &BathId) -> RealStore {
-        RealStore::new(self.bath_folder(bath), Some(self.folder.join("ballast")))
+        RealStore::made_late(self.bath_folder(bath), Some(self.folder.join("ballast")))
     }
 
     /// The small files of a bath: its recipe and its sheet.
@@ -118,25 +114,45 @@ impl DataFolder {
         SmallFiles::new(self.folder.clone())
     }
 
-    /// True if a page of this bath is in the daybook, whole or not.
-    pub fn has_page(&self, bath: &BathId) -> bool {
-        let name = format!("{bath}.json");
-        self.daybook_store()
-            .list()
-            .is_ok_and(|names| names.contains(&name))
-    }
-
     fn bath_folder(&self, bath: &BathId) -> PathBuf {
         self.folder.join("baths").join(bath.as_str())
     }
 }
 
-/// The store of one bath's journal in a spare place, such as a stick: `<place>/potside-<bath-id>`.
-pub fn spare_store(place: &Path, bath: &BathId) -> Result<RealStore, DiskFault> {
-    let folder = place.join(format!("potside-{bath}"));
-    make_folder(&folder)?;
-    system::flush_folder(place).map_err(told("flush", place))?;
-    Ok(RealStore::new(folder, None))
+/// Makes a bath's folder with its recipe and its sheet, all flushed.
+pub(super) fn put_bath(folder: &Path, recipe_toml: &[u8], sheet_json: &[u8]) -> Result<(), DiskFault> {
+    make_folder(folder)?;
+    let files = SmallFiles::new(folder.to_owned());
+    for (name, bytes) in [("recipe.toml", recipe_toml), ("sheet.json", sheet_json)] {
+        files.put_once(name, bytes)?;
+    }
+    match folder.parent() {
+        Some(parent) => system::flush_folder(parent).map_err(told("flush", parent)),
+        None => Ok(()),
+    }
+}
+
+/// Takes the lock of a data folder. A place that has been made read-only since can still be locked by its lock file;
+/// if it has none, no Potside writes there.
+fn take_lock(folder: &Path) -> Result<Option<File>, DiskFault> {
+    let path = folder.join("lock");
+    let opened = match system::open_for_lock(&path) {
+        Err(refusal) if refusal.kind() == ErrorKind::ReadOnlyFilesystem => {
+            match system::open_to_read(&path) {
+                Err(absent) if absent.kind() == ErrorKind::NotFound => return Ok(None),
+                opened => opened,
+            }
+        }
+        opened => opened,
+    };
+    let lock = opened.map_err(told("open", &path))?;
+    match lock.try_lock() {
+        Ok(()) => Ok(Some(lock)),
+        Err(TryLockError::WouldBlock) => Err(DiskFault::InUse {
+            folder: folder.to_owned(),
+        }),
+        Err(TryLockError::Error(refusal)) => Err(told("lock", &path)(refusal)),
+    }
 }
 
 /// Makes a folder and whatever leads to it, each flushed in its parent.

@@ -7,6 +7,7 @@ pub mod ballast;
 pub mod data_folder;
 pub mod footing;
 pub(super) mod new_file;
+pub mod places;
 pub mod real_store;
 pub mod small_file;
 mod system;

@@ -13,6 +13,7 @@ use crate::journal::store::{Deed, Store, StoreFault};
 pub struct RealStore {
     folder: PathBuf,
     ballast: Option<PathBuf>,
+    is_made_late: bool,
     open: BTreeMap<String, Open>,
 }
 
@@ -30,7 +31,18 @@ impl RealStore {
         Self {
             folder,
             ballast,
+            is_made_late: false,
             open: BTreeMap::new(),
+        }
+    }
+
+    /// A store in a folder that may not be there yet, or not any more: without it there is nothing in it, and it is
+    /// made, in an existing one, with its first file.
+    #[must_use]
+    pub fn made_late(folder: PathBuf, ballast: Option<PathBuf>) -> Self {
+        Self {
+            is_made_late: true,
+            ..Self::new(folder, ballast)
         }
     }
 
@@ -65,6 +77,11 @@ impl RealStore {
         }
     }
 
+    fn make_folder(&self) -> std::io::Result<()> {
+        system::make_folder(&self.folder)?;
+        self.folder.parent().map_or(Ok(()), system::flush_folder)
+    }
+
     fn open_file(&mut self, name: &str) -> Result<&mut Open, StoreFault> {
         self.open.get_mut(name).ok_or_else(|| StoreFault::NotOurs {
             name: name.to_owned(),
@@ -76,7 +93,11 @@ impl Store for RealStore {
     fn list(&mut self) -> Result<Vec<String>, StoreFault> {
         let told = |refusal| fault(Deed::List, "the folder", &refusal);
         let mut names = Vec::new();
-        for item in std::fs::read_dir(&self.folder).map_err(told)? {
+        let items = match std::fs::read_dir(&self.folder) {
+            Err(refusal) if self.is_made_late && refusal.kind() == ErrorKind::NotFound => return Ok(names),
+            items => items.map_err(told)?,
+        };
+        for item in items {
             // Names that aren't text aren't ours.
             if let Ok(name) = item.map_err(told)?.file_name().into_string() {
                 names.push(name);
@@ -96,7 +117,15 @@ impl Store for RealStore {
 
     fn create_new(&mut self, name: &str) -> Result<(), StoreFault> {
         let path = self.path(Deed::Create, name)?;
-        let file = system::create_new(&path).map_err(|refusal| fault(Deed::Create, name, &refusal))?;
+        let told = |refusal: std::io::Error| fault(Deed::Create, name, &refusal);
+        let file = match system::create_new(&path) {
+            Err(refusal) if self.is_made_late && refusal.kind() == ErrorKind::NotFound => {
+                self.make_folder().map_err(told)?;
+                system::create_new(&path)
+            }
+            opened => opened,
+        };
+        let file = file.map_err(told)?;
         self.open.insert(name.to_owned(), Open { file, bytes: 0 });
         Ok(())
     }

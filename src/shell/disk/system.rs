@@ -111,6 +111,11 @@ pub(super) fn make_folder(path: &Path) -> io::Result<()> {
     builder.create(path)
 }
 
+/// An existing file, for reading alone.
+pub(super) fn open_to_read(path: &Path) -> io::Result<File> {
+    open(path)
+}
+
 #[expect(clippy::disallowed_methods, reason = "the disk is the room that opens files")]
 fn open(path: &Path) -> io::Result<File> {
     File::open(path)

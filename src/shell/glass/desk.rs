@@ -5,11 +5,14 @@ use std::sync::Arc;
 
 use crate::craft::learn::Lesson;
 use crate::craft::time::Moment;
+use crate::journal::id::ActId;
+use crate::keeper::{State, Wake};
 use crate::machine::{Effect, Input, Machine, PotNo};
 use crate::sheet::{Again, BathSheet};
 use crate::shell::book::Book;
 use crate::shell::clock;
-use crate::shell::keeper::{State, Wake};
+use crate::shell::disk::footing::Footing;
+
 use crate::shell::rehearsal::Rehearsal;
 use crate::view::bench::Bench;
 use crate::view::firm_tap::{FirmTaps, Firmness, Touch, Verdict};
@@ -53,9 +56,12 @@ pub struct Desk {
     taps: FirmTaps,
     locked: bool,
     waiting: usize,
+    acts: u64,
     not_saving_since: Option<Moment>,
+    in_spare_since: Option<Moment>,
     no_sound: bool,
     troubles: Vec<String>,
+    not_lasting: Option<String>,
 }
 
 impl Desk {
@@ -77,10 +83,47 @@ impl Desk {
             taps: FirmTaps::new(firmness(&bench)),
             locked: false,
             waiting: 0,
+            acts: 0,
             not_saving_since: None,
+            in_spare_since: None,
             no_sound: false,
             troubles: Vec::new(),
+            not_lasting: None,
         }
+    }
+
+    /// What the data folder stands on. One that forgets or flushes weakly is said on every screen.
+    pub fn stand_on(&mut self, footing: &Footing) {
+        self.not_lasting = match footing {
+            Footing::Volatile { kind } => Some(format!(
+                "NOT LASTING: all is lost when the power goes ({kind}); choose a folder with --data"
+            )),
+            Footing::Weak { kind } => Some(format!(
+                "the data folder is on {kind}, which may lose the last acts when the power goes"
+            )),
+            Footing::Lasting | Footing::Unknown => None,
+        };
+    }
+
+    /// The glass had a panic and is painted anew: what was half done is let go. The second time in a row it is at home.
+    pub fn stumbled(&mut self, again: bool) {
+        self.rehearsal = None;
+        self.locked = false;
+        self.waiting = 0;
+        self.taps = FirmTaps::new(firmness(&self.bench));
+        if again {
+            self.pages = Pages::new((self.deeds.now)());
+        }
+        self.trouble("the screen stumbled and came back; the baths went on".to_owned());
+    }
+
+    /// Keeps a line to show; the oldest go when there are many.
+    fn trouble(&mut self, line: String) {
+        const TROUBLES_MAX: usize = 32;
+        if self.troubles.len() >= TROUBLES_MAX {
+            self.troubles.remove(0);
+        }
+        self.troubles.push(line);
     }
 
     /// The page that stands.
@@ -108,7 +151,10 @@ impl Desk {
         let first = self.machine.pots().next().is_none();
         self.machine = state.machine;
         self.not_saving_since = state.not_saving_since;
-        self.troubles.extend(state.troubles);
+        self.in_spare_since = state.in_spare_since;
+        for line in state.troubles {
+            self.trouble(line);
+        }
         if ended_now != ended_before {
             (self.daybook, self.lessons) = (self.deeds.daybook)();
         }
@@ -239,6 +285,17 @@ impl Desk {
                 NoticeWeight::Urgent,
             ));
         }
+        if let Some(line) = &self.not_lasting {
+            notices.push(notice(line.clone(), Icon::SaveOff, NoticeWeight::Urgent));
+        }
+        if let Some(since) = self.in_spare_since {
+            let at = words::clock(since, clock::zone(since.wall_ms));
+            notices.push(notice(
+                format!("saved in the spare place since {at}"),
+                Icon::SaveOff,
+                NoticeWeight::Caution,
+            ));
+        }
         if let Some(said) = self.pages.said(now) {
             notices.push(notice(said.to_owned(), Icon::Question, NoticeWeight::Caution));
         }
@@ -289,7 +346,7 @@ impl Desk {
                 self.bench = bench;
                 self.taps = FirmTaps::new(firmness(&bench));
                 if let Err(why) = (self.deeds.keep_bench)(&bench) {
-                    self.troubles.push(why);
+                    self.trouble(why);
                 }
             }
             Wish::SoundCheck => (self.deeds.sound_check)(),
@@ -308,7 +365,9 @@ impl Desk {
                 Err(refusal) => self.pages.refused(input, refusal, now),
             }
         } else {
-            self.wake(Wake::Ask(input.clone()), real);
+            let act = self.next_act(real);
+            let input = input.clone();
+            self.wake(Wake::Ask { act, input }, real);
         }
     }
 
@@ -323,13 +382,22 @@ impl Desk {
             plan,
             cautions_read: true,
         };
+        let act = self.next_act(now);
         let wake = Wake::Begin {
+            act,
             input,
             bath_id,
             recipe_toml: self.book.text_of(&sheet.recipe.id),
             sheet_json: format!("{:#}", sheet_json::json(sheet, now, zone)),
         };
         self.wake(wake, now);
+    }
+
+    /// Names an act by the moment it was done and a count, so that no two of a run, nor of two runs, share a name.
+    fn next_act(&mut self, now: Moment) -> Option<ActId> {
+        self.acts = self.acts.saturating_add(1);
+        let name = format!("t{}-{}-{}", now.stretch.0, now.steady_ms, self.acts);
+        ActId::from_text(&name).ok()
     }
 
     fn wake(&mut self, wake: Wake, now: Moment) {

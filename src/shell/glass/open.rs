@@ -11,12 +11,13 @@ use super::daybook;
 use super::desk::{Deeds, Desk};
 use super::generated::AppWindow;
 use super::taps::Glass;
+use crate::keeper::{Clock, Keeper, State, Wake};
 use crate::machine::chime::Chime;
 use crate::machine::{Effect, Machine};
-use crate::shell::clock::{self, Clock, SystemClock};
+use crate::shell::clock::{self, SystemClock};
 use crate::shell::data::Data;
 use crate::shell::disk::data_folder::DataFolder;
-use crate::shell::keeper::{self, Hearers, Keeper, State};
+use crate::shell::keeper_thread::{self, Hearers};
 use crate::shell::sound::{Call, Player, SoundReport, SoundState, Volume};
 use crate::shell::{bench_file, book};
 use crate::view::bench::Bench;
@@ -30,6 +31,8 @@ enum Heard {
 /// Opens the stove and stays until the window is closed. One line if it can't.
 pub(in crate::shell) fn open(data: &Data) -> Result<(), String> {
     let folder = DataFolder::open(data.root()).map_err(|fault| fault.to_string())?;
+    let folder = folder.with_spare(data.spare());
+    let footing = folder.footing();
     let bench = data.bench()?;
     let (keeper, stretch) =
         Keeper::open(folder, clock::boot_id().as_deref()).map_err(|fault| fault.to_string())?;
@@ -52,20 +55,21 @@ pub(in crate::shell) fn open(data: &Data) -> Result<(), String> {
         state: Box::new(move |state| tell.send(Heard::State(Box::new(state))).unwrap_or(())),
         effect: Box::new(move |effect, machine| ring(&rings, effect, machine)),
     };
-    let keeper = keeper::start(keeper, clock, hearers)
+    let keeper = keeper_thread::start(keeper, clock, hearers)
         .map_err(|fault| format!("no thread for the keeper: {fault}"))?;
 
     let deeds = deeds(data, clock, keeper.sender(), &player);
-    let glass = Glass::new(window, Desk::new(deeds, book::all(data), bench));
+    let mut desk = Desk::new(deeds, book::all(data), bench);
+    desk.stand_on(&footing);
+    let glass = Glass::new(window, desk);
     let listening = Rc::downgrade(&glass);
     let listener = slint::spawn_local(async move {
         while let Some(heard) = heard.recv().await {
             let Some(glass) = listening.upgrade() else { return };
-            match heard {
-                Heard::State(state) => glass.desk.borrow_mut().hear(*state),
-                Heard::NoSound(no_sound) => glass.desk.borrow_mut().hear_sound(no_sound),
-            }
-            glass.repaint();
+            glass.work(|desk| match heard {
+                Heard::State(state) => desk.hear(*state),
+                Heard::NoSound(no_sound) => desk.hear_sound(no_sound),
+            });
         }
     });
     listener.map_err(|fault| format!("the window doesn't listen: {fault}"))?;
@@ -74,8 +78,7 @@ pub(in crate::shell) fn open(data: &Data) -> Result<(), String> {
     let ticking = Rc::downgrade(&glass);
     seconds.start(slint::TimerMode::Repeated, Duration::from_secs(1), move || {
         if let Some(glass) = ticking.upgrade() {
-            glass.desk.borrow_mut().second();
-            glass.repaint();
+            glass.work(Desk::second);
         }
     });
     glass.window.run().map_err(|fault| no_screen(&fault))
@@ -109,7 +112,7 @@ fn ring(player: &Player, effect: &Effect, machine: &Machine) {
     }
 }
 
-fn deeds(data: &Data, clock: SystemClock, wake: mpsc::Sender<keeper::Wake>, player: &Arc<Player>) -> Deeds {
+fn deeds(data: &Data, clock: SystemClock, wake: mpsc::Sender<Wake>, player: &Arc<Player>) -> Deeds {
     let (rings, checks, loudness) = (Arc::clone(player), Arc::clone(player), Arc::clone(player));
     let (kept, listed, read) = (data.clone(), data.clone(), data.clone());
     Deeds {

@@ -1,0 +1,281 @@
+//! What the keeper does with an input: judge, write, flush, apply, and only then let it be seen and heard.
+
+use std::collections::BTreeMap;
+
+use super::away::away;
+use super::folder::Folder;
+use super::sealing::Unsealed;
+use crate::craft::time::{Moment, Stretch};
+use crate::journal::id::{ActId, BathId};
+use crate::journal::recover::recover;
+use crate::journal::store::StoreFault;
+use crate::journal::wire::entry_of;
+use crate::journal::writer::{Keeping, Writer};
+use crate::machine::{Effect, Event, Input, Machine, PotNo, Refusal};
+
+/// Owns the machine, its journals and the folder they lie in.
+#[derive(Debug)]
+pub struct Keeper<F: Folder> {
+    pub(super) folder: F,
+    pub(super) machine: Machine,
+    pub(super) journals: BTreeMap<PotNo, Journal<F::Store>>,
+    /// Baths that have ended and aren't sealed yet.
+    pub(super) unsealed: Vec<Unsealed<F::Store>>,
+    /// Pots of which a fact couldn't be made a record, and since when. No disk causes this.
+    unwritten: BTreeMap<PotNo, Moment>,
+    pub(super) program: String,
+    troubles: Vec<String>,
+}
+
+/// The journal of one bath.
+#[derive(Debug)]
+pub(super) struct Journal<S> {
+    pub(super) writer: Writer<S>,
+    /// The name of the run that wrote its newest record before this one.
+    pub(super) program_before: Option<String>,
+}
+
+/// What became of an input.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Told {
+    /// It was taken; these should be heard.
+    Taken(Vec<Effect>),
+    /// This very act is in the record already; nothing changed.
+    Repeated,
+    /// It was refused; nothing changed.
+    Refused(Refusal),
+}
+
+/// So many lines of trouble are kept until they are told.
+const TROUBLES_MAX: usize = 32;
+
+impl<F: Folder> Keeper<F> {
+    /// Opens the folder, reads back every bath that isn't sealed, and takes it up where it stood. Returns the keeper
+    /// and the stretch that this run of the program is. `boot` is an id of this start of the machine, if it has one.
+    pub fn open(folder: F, boot: Option<&str>) -> Result<(Self, Stretch), StoreFault> {
+        let mut keeper = Self {
+            folder,
+            machine: Machine::default(),
+            journals: BTreeMap::new(),
+            unsealed: Vec::new(),
+            unwritten: BTreeMap::new(),
+            program: program_name(boot),
+            troubles: Vec::new(),
+        };
+        let stretch = keeper.take_up_all()?;
+        keeper.follow_daybook();
+        Ok((keeper, stretch))
+    }
+
+    /// The state.
+    #[must_use]
+    pub const fn machine(&self) -> &Machine {
+        &self.machine
+    }
+
+    /// The folder.
+    #[must_use]
+    pub const fn folder(&self) -> &F {
+        &self.folder
+    }
+
+    /// Since when something isn't being saved, if so.
+    #[must_use]
+    pub fn not_saving_since(&self) -> Option<Moment> {
+        let in_memory = self.writers().filter_map(|writer| match writer.keeping() {
+            Keeping::NotSaving { since, .. } => Some(*since),
+            Keeping::Unopened | Keeping::Home | Keeping::Spare { .. } => None,
+        });
+        earliest(in_memory.chain(self.unwritten.values().copied()))
+    }
+
+    /// Since when something is being saved in a spare place because its home refused, if so.
+    #[must_use]
+    pub fn in_spare_since(&self) -> Option<Moment> {
+        earliest(self.writers().filter_map(|writer| match writer.keeping() {
+            Keeping::Spare { since, .. } => Some(*since),
+            Keeping::Unopened | Keeping::Home | Keeping::NotSaving { .. } => None,
+        }))
+    }
+
+    /// What a person should know of: damaged journals, records that couldn't be sealed. Told once.
+    pub fn take_troubles(&mut self) -> Vec<String> {
+        std::mem::take(&mut self.troubles)
+    }
+
+    /// Puts a new bath's recipe and sheet into its folder. The bath itself begins with [`Input::Begin`].
+    pub fn prepare(&mut self, bath_id: &str, recipe_toml: &str, sheet_json: &str) {
+        let prepared = BathId::from_text(bath_id)
+            .map_err(|fault| fault.to_string())
+            .and_then(|bath| {
+                self.folder
+                    .begin_bath(&bath, recipe_toml.as_bytes(), sheet_json.as_bytes())
+                    .map_err(|fault| fault.to_string())
+            });
+        if let Err(why) = prepared {
+            self.trouble(format!("recipe and sheet aren't kept with the bath: {why}"));
+        }
+    }
+
+    /// Judges an input; what it makes is on the disk before it is applied.
+    ///
+    /// `act` names a confirmed act. One that is in the record already changes nothing, whatever it asks for.
+    pub fn take(&mut self, act: Option<&ActId>, input: &Input, now: Moment) -> Told {
+        if act.is_some_and(|act| self.has_act(act, input)) {
+            return Told::Repeated;
+        }
+        let events = match self.machine.judge(input, now) {
+            Ok(events) => events,
+            Err(refusal) => return Told::Refused(refusal),
+        };
+        if let Input::Begin { pot, bath_id, .. } = input
+            && !self.open_journal(*pot, bath_id, act)
+        {
+            return Told::Repeated;
+        }
+        self.write(act, &events, now);
+        let mut effects = Vec::new();
+        for event in &events {
+            self.machine.apply(event);
+            effects.extend(self.machine.effects(event));
+        }
+        for effect in &effects {
+            match effect {
+                Effect::Seal(pot) => self.bath_ended(*pot),
+                Effect::Ring(_, _) => {}
+            }
+        }
+        Told::Taken(effects)
+    }
+
+    /// True if something waits to be tried again: a journal in memory alone, a record that isn't sealed.
+    #[must_use]
+    pub fn wants_retry(&self) -> bool {
+        !self.unsealed.is_empty() || self.not_saving_since().is_some()
+    }
+
+    /// Tries again to get from memory to the disk, if it is time to, and to seal what has ended.
+    pub fn retry(&mut self, now: Moment) {
+        for journal in self.journals.values_mut() {
+            journal.writer.retry(now);
+        }
+        self.seal_waiting(now);
+    }
+
+    /// The input that says the program is back, if any bath was going when it went. What it says is true of every
+    /// such bath, though one may have been written to later than another, or lain unread in runs between.
+    #[must_use]
+    pub fn came_back(&self, now: Moment) -> Option<Input> {
+        let going = self.machine.pots().filter(|run| run.stand.ended.is_none());
+        let away = going.map(|run| {
+            let journal = self.journals.get(&run.pot);
+            let before = journal.and_then(|journal| journal.program_before.as_deref());
+            let same_boot = before == Some(self.program.as_str()) && self.program.contains(BOOT);
+            away(run.last_at, now, same_boot)
+        });
+        let (at_least, at_most) = away.reduce(|one, other| {
+            let at_most = one.1.zip(other.1).map(|(one, other)| one.max(other));
+            (one.0.min(other.0), at_most)
+        })?;
+        Some(Input::Returned { at_least, at_most })
+    }
+
+    /// Keeps a line to tell, unless too many wait already.
+    pub(super) fn trouble(&mut self, line: String) {
+        if self.troubles.len() < TROUBLES_MAX {
+            self.troubles.push(line);
+        }
+    }
+
+    fn writers(&self) -> impl Iterator<Item = &Writer<F::Store>> {
+        let going = self.journals.values().map(|journal| &journal.writer);
+        going.chain(self.unsealed.iter().map(|bath| &bath.writer))
+    }
+
+    fn has_act(&self, act: &ActId, input: &Input) -> bool {
+        let pot = match input {
+            Input::Begin { pot, .. } | Input::Pot(pot, _) => pot,
+            Input::Tick | Input::Beat | Input::Returned { .. } => return false,
+        };
+        self.journals
+            .get(pot)
+            .is_some_and(|journal| journal.writer.has_act(act))
+    }
+
+    /// Writes the facts of each pot to its journal.
+    fn write(&mut self, act: Option<&ActId>, events: &[Event], now: Moment) {
+        let mut by_pot: BTreeMap<PotNo, Vec<&Event>> = BTreeMap::new();
+        for event in events {
+            by_pot.entry(event.pot).or_default().push(event);
+        }
+        for (pot, events) in by_pot {
+            if let Err(why) = self.write_pot(act, pot, &events, now) {
+                self.unwritten.entry(pot).or_insert(now);
+                self.trouble(format!("pot {}: not written: {why}", pot.0));
+            }
+        }
+    }
+
+    /// The journal of a bath that begins. False if there is a bath of this id already: it isn't begun twice.
+    fn open_journal(&mut self, pot: PotNo, bath_id: &str, act: Option<&ActId>) -> bool {
+        if self.machine.pots().any(|run| run.bath_id == bath_id) {
+            return false;
+        }
+        let Ok(bath) = BathId::from_text(bath_id) else {
+            // Without a journal: the bath goes on, and every screen says that it isn't saved.
+            self.journals.remove(&pot);
+            return true;
+        };
+        let mut places = self.folder.places(&bath);
+        let recovered = recover(&mut places, &bath);
+        if recovered.segment_number_max > 0 {
+            let is_repeat = recovered
+                .records
+                .iter()
+                .any(|record| record.act.is_some() && record.act.as_ref() == act);
+            if !is_repeat {
+                self.trouble(format!("there is a bath {bath} already; begin it once more"));
+            }
+            return false;
+        }
+        let journal = Journal {
+            writer: Writer::resume_in_doubt(&recovered, places, &self.program),
+            program_before: None,
+        };
+        self.journals.insert(pot, journal);
+        self.unwritten.remove(&pot);
+        true
+    }
+
+    fn write_pot(
+        &mut self,
+        act: Option<&ActId>,
+        pot: PotNo,
+        events: &[&Event],
+        now: Moment,
+    ) -> Result<(), String> {
+        let entries: Result<Vec<_>, _> = events.iter().map(|event| entry_of(event)).collect();
+        let entries = entries.map_err(|fault| fault.to_string())?;
+        let journal = self
+            .journals
+            .get_mut(&pot)
+            .ok_or("the bath has no journal, since its id can't name one")?;
+        let receipt = journal.writer.append(act, &entries, now);
+        receipt.map(drop).map_err(|fault| fault.to_string())
+    }
+}
+
+fn earliest(moments: impl Iterator<Item = Moment>) -> Option<Moment> {
+    moments.min_by_key(|at| (at.stretch, at.steady_ms))
+}
+
+const BOOT: &str = " boot ";
+
+/// The name under which a run writes: program, version, and which boot of the machine it belongs to.
+fn program_name(boot: Option<&str>) -> String {
+    let version = env!("CARGO_PKG_VERSION");
+    boot.map_or_else(
+        || format!("potside {version}"),
+        |boot| format!("potside {version}{BOOT}{boot}"),
+    )
+}

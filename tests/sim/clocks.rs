@@ -1,0 +1,110 @@
+//! The clocks of the simulated kitchen, and the true time that nobody in it can see.
+
+use std::cell::RefCell;
+use std::rc::Rc;
+
+use potside::craft::time::{Moment, Span, Stretch};
+use potside::keeper::{Clock, Look};
+
+use super::flaw::Flaw;
+
+#[derive(Debug, Clone, Copy)]
+pub struct Times {
+    pub boot: u32,
+    pub steady_ms: u64,
+    pub slept_ms: u64,
+    pub wall_ms: i64,
+    /// What a perfect watch outside would show.
+    pub true_ms: u64,
+    /// How long a program has been running and awake, over all runs.
+    pub awake_ms: u64,
+}
+
+#[derive(Debug, Clone)]
+pub struct Clocks(Rc<RefCell<Times>>);
+
+impl Clocks {
+    pub fn new() -> Self {
+        Self(Rc::new(RefCell::new(Times {
+            boot: 1,
+            steady_ms: 40_000,
+            slept_ms: 0,
+            wall_ms: 1_787_650_000_000,
+            true_ms: 1_000_000_000,
+            awake_ms: 0,
+        })))
+    }
+
+    pub fn times(&self) -> Times {
+        *self.0.borrow()
+    }
+
+    /// The program runs.
+    pub fn pass(&self, ms: u64) {
+        self.on(ms);
+        self.0.borrow_mut().awake_ms += ms;
+    }
+
+    /// The machine is suspended.
+    pub fn suspend(&self, ms: u64) {
+        self.on(ms);
+        self.0.borrow_mut().slept_ms += ms;
+    }
+
+    /// The program is gone, the machine runs.
+    pub fn idle(&self, ms: u64) {
+        self.on(ms);
+    }
+
+    /// The power is gone, then the machine has been up for a while. Without a clock on a battery the wall clock goes
+    /// on from where it was.
+    pub fn outage(&self, off_ms: u64, up_ms: u64, has_battery: bool) {
+        let mut times = self.0.borrow_mut();
+        times.boot += 1;
+        times.steady_ms = up_ms;
+        times.slept_ms = 0;
+        times.true_ms += off_ms + up_ms;
+        times.wall_ms += up_ms as i64 + if has_battery { off_ms as i64 } else { 0 };
+    }
+
+    pub fn step_wall(&self, ms: i64) {
+        self.0.borrow_mut().wall_ms += ms;
+    }
+
+    fn on(&self, ms: u64) {
+        let mut times = self.0.borrow_mut();
+        times.steady_ms += ms;
+        times.true_ms += ms;
+        times.wall_ms += ms as i64;
+    }
+}
+
+/// The clock that the keeper is handed.
+pub struct SimClock {
+    pub clocks: Clocks,
+    pub stretch: Stretch,
+    pub flaw: Flaw,
+}
+
+impl Clock for SimClock {
+    fn look(&self) -> Look {
+        let times = self.clocks.times();
+        let steady_ms = match self.flaw {
+            Flaw::WallClockForDeadlines => u64::try_from(times.wall_ms).unwrap_or(0),
+            Flaw::SuspendIgnored => times.steady_ms - times.slept_ms,
+            _ => times.steady_ms,
+        };
+        let slept_ms = match self.flaw {
+            Flaw::SuspendIgnored => 0,
+            _ => times.slept_ms,
+        };
+        Look {
+            now: Moment {
+                stretch: self.stretch,
+                steady_ms,
+                wall_ms: times.wall_ms,
+            },
+            slept: Span::from_ms(slept_ms),
+        }
+    }
+}
