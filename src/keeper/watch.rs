@@ -6,6 +6,7 @@ use super::folder::Folder;
 use super::keep::{Keeper, Told};
 use crate::craft::time::{Moment, Span};
 use crate::journal::id::ActId;
+use crate::machine::voice::{OneVoice, Sound};
 use crate::machine::{Effect, Input, Machine, Refusal};
 
 /// All that can wake the keeper.
@@ -31,6 +32,10 @@ pub enum Wake {
         /// The sheet as computed.
         sheet_json: String,
     },
+    /// All calls but the urgent ones are to be quiet for so long; for no time at all, they may be heard again.
+    Quiet(Span),
+    /// Whether these are hours in which only what is urgent sounds.
+    QuietHours(bool),
     /// The program ends.
     Quit,
 }
@@ -41,7 +46,7 @@ pub enum Said<'a> {
     /// The state after a change.
     State(State),
     /// Something to sound, with the machine it comes from.
-    Effect(Effect, &'a Machine),
+    Sound(Sound, &'a Machine),
 }
 
 /// What the glass gets to know.
@@ -55,6 +60,8 @@ pub struct State {
     pub not_saving_since: Option<Moment>,
     /// Since when something is saved in a spare place.
     pub in_spare_since: Option<Moment>,
+    /// Until when all calls but the urgent ones are quiet.
+    pub quiet_until: Option<Moment>,
     /// What was refused, and why.
     pub refused: Option<(Input, Refusal)>,
     /// What a person should know of.
@@ -83,6 +90,8 @@ pub struct Watch<F: Folder> {
     looked: Look,
     rung: Moment,
     beaten: Moment,
+    voice: OneVoice,
+    hours_are_quiet: bool,
 }
 
 impl<F: Folder> Watch<F> {
@@ -94,6 +103,8 @@ impl<F: Folder> Watch<F> {
             looked,
             rung: looked.now,
             beaten: looked.now,
+            voice: OneVoice::default(),
+            hours_are_quiet: false,
         };
         if let Some(back) = watch.keeper.came_back(looked.now) {
             watch.take(None, &back, looked.now, say);
@@ -136,6 +147,15 @@ impl<F: Folder> Watch<F> {
         match woken {
             None => {}
             Some(Wake::Quit) => return false,
+            Some(Wake::Quiet(span)) => {
+                if span > Span::NONE {
+                    self.voice.quiet(now, span);
+                } else {
+                    self.voice.end_quiet();
+                }
+                self.tell(None, now, say);
+            }
+            Some(Wake::QuietHours(quiet)) => self.hours_are_quiet = quiet,
             Some(Wake::Ask { act, input }) => self.take(act.as_ref(), &input, now, say),
             Some(Wake::Begin {
                 act,
@@ -185,10 +205,8 @@ impl<F: Folder> Watch<F> {
     }
 
     fn ring_again(&mut self, now: Moment, say: &mut dyn FnMut(Said<'_>)) {
-        let machine = self.keeper.machine();
-        for effect in machine.rings(self.rung, now) {
-            say(Said::Effect(effect, machine));
-        }
+        let rings = self.keeper.machine().rings(self.rung, now);
+        self.sound(&rings, now, say);
         self.rung = now;
     }
 
@@ -209,19 +227,29 @@ impl<F: Folder> Watch<F> {
     fn take(&mut self, act: Option<&ActId>, input: &Input, now: Moment, say: &mut dyn FnMut(Said<'_>)) {
         let refused = match self.keeper.take(act, input, now) {
             Told::Taken(effects) => {
-                for effect in effects {
-                    say(Said::Effect(effect, self.keeper.machine()));
-                }
+                self.sound(&effects, now, say);
                 None
             }
             Told::Repeated => None,
             Told::Refused(refusal) => Some((input.clone(), refusal)),
         };
+        self.tell(refused, now, say);
+    }
+
+    /// Of all that wants to be heard, what the one voice sounds.
+    fn sound(&mut self, effects: &[Effect], now: Moment, say: &mut dyn FnMut(Said<'_>)) {
+        for sound in self.voice.choose(effects, now, self.hours_are_quiet) {
+            say(Said::Sound(sound, self.keeper.machine()));
+        }
+    }
+
+    fn tell(&mut self, refused: Option<(Input, Refusal)>, now: Moment, say: &mut dyn FnMut(Said<'_>)) {
         say(Said::State(State {
             machine: self.keeper.machine().clone(),
             at: now,
             not_saving_since: self.keeper.not_saving_since(),
             in_spare_since: self.keeper.in_spare_since(),
+            quiet_until: self.voice.quiet_left(now).map(|left| now.plus(left)),
             refused,
             troubles: self.keeper.take_troubles(),
         }));

@@ -1,9 +1,11 @@
 //! The bench on the disk: a small TOML file that can be edited by hand.
 
+use chrono::{NaiveTime, Timelike};
 use serde::{Deserialize, Serialize};
 
 use crate::craft::reading::{self, ReadingFault};
 use crate::craft::vessel::{Burner, Place, Pot};
+use crate::machine::voice::QuietHours;
 use crate::sheet::StovePlace;
 use crate::view::bench::{Bench, OTHERS_MOST, Others};
 use crate::view::screen::Theme;
@@ -37,6 +39,9 @@ pub enum BenchFault {
     /// The volume is out of its range.
     #[error("volume: {0} is not between 0 and 100")]
     VolumeOutOfRange(u8),
+    /// The quiet hours aren't two clock times.
+    #[error("quiet_hours: {0:?} is not two clock times, such as \"22:00 to 07:00\"")]
+    NotHours(String),
     /// More pots or burners than stand on a stove.
     #[error("{key}: {count} are named; {OTHERS_MOST} stand beside the first at most")]
     TooMany {
@@ -72,6 +77,8 @@ struct Raw {
     volume: u8,
     #[serde(default)]
     wet_hands: bool,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    quiet_hours: Option<String>,
     #[serde(default, skip_serializing_if = "is_off")]
     hazardous_metals: bool,
 }
@@ -92,6 +99,7 @@ pub fn read(text: &str) -> Result<Bench, BenchFault> {
         return Err(BenchFault::VolumeOutOfRange(raw.volume));
     }
     let others = others(&raw)?;
+    let quiet_hours = raw.quiet_hours.as_deref().map(quiet).transpose()?;
     let place = match (&raw.station, &raw.altitude) {
         (Some(station), _) => {
             Place::Station(reading::pressure(station).map_err(|fault| figure("station", fault))?)
@@ -119,6 +127,7 @@ pub fn read(text: &str) -> Result<Bench, BenchFault> {
         },
         volume_percent: raw.volume,
         wet_hands: raw.wet_hands,
+        quiet_hours,
         hazardous_metals: raw.hazardous_metals,
     })
 }
@@ -147,6 +156,28 @@ fn others(raw: &Raw) -> Result<Others, BenchFault> {
         pots.map_err(figure("other_pots"))?,
         burners.map_err(figure("other_burners"))?,
     ))
+}
+
+/// `22:00 to 07:00`.
+fn quiet(text: &str) -> Result<QuietHours, BenchFault> {
+    let minute = |clock: &str| {
+        let time = NaiveTime::parse_from_str(clock.trim(), "%H:%M").ok()?;
+        let minutes = time.hour().checked_mul(60)?.checked_add(time.minute())?;
+        u16::try_from(minutes).ok()
+    };
+    let hours = text
+        .split_once(" to ")
+        .and_then(|(from, until)| Some((minute(from)?, minute(until)?)));
+    let (from, until) = hours.ok_or_else(|| BenchFault::NotHours(text.to_owned()))?;
+    Ok(QuietHours { from, until })
+}
+
+fn quiet_text(hours: QuietHours) -> String {
+    let clock = |minute: u16| {
+        let hour = minute.checked_div(60).unwrap_or(0);
+        format!("{hour:02}:{:02}", minute % 60)
+    };
+    format!("{} to {}", clock(hours.from), clock(hours.until))
 }
 
 /// Writes a bench file, such that reading it gives the same bench.
@@ -180,6 +211,7 @@ pub fn write(bench: &Bench) -> String {
         },
         volume: bench.volume_percent,
         wet_hands: bench.wet_hands,
+        quiet_hours: bench.quiet_hours.map(quiet_text),
         hazardous_metals: bench.hazardous_metals,
     };
     toml::to_string(&raw).unwrap_or_default()

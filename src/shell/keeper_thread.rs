@@ -7,7 +7,8 @@ use std::time::Duration;
 use tokio::sync::mpsc;
 
 use crate::keeper::{Clock, Folder, Keeper, Said, State, WAITING_MAX, Wake, Watch};
-use crate::machine::{Effect, Machine};
+use crate::machine::Machine;
+use crate::machine::voice::Sound;
 
 /// Who hears what the keeper has to say. Called on the keeper's thread.
 #[expect(
@@ -17,8 +18,8 @@ use crate::machine::{Effect, Machine};
 pub struct Hearers {
     /// The state after a change.
     pub state: Box<dyn Fn(State) + Send>,
-    /// Something to sound or to seal.
-    pub effect: Box<dyn Fn(&Effect, &Machine) + Send>,
+    /// Something to sound.
+    pub sound: Box<dyn Fn(&Sound, &Machine) + Send>,
 }
 
 /// The running keeper.
@@ -59,7 +60,7 @@ async fn watch<F: Folder>(
 ) {
     let mut say = |said: Said<'_>| match said {
         Said::State(state) => (hearers.state)(state),
-        Said::Effect(effect, machine) => (hearers.effect)(&effect, machine),
+        Said::Sound(sound, machine) => (hearers.sound)(&sound, machine),
     };
     let mut watch = Watch::begin(keeper, &clock, &mut say);
     loop {

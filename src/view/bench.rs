@@ -1,6 +1,7 @@
 //! The bench: what stays the same from bath to bath.
 
 use crate::craft::vessel::{Burner, Pot};
+use crate::machine::voice::QuietHours;
 use crate::sheet::StovePlace;
 
 use super::screen::Theme;
@@ -18,6 +19,8 @@ pub struct Bench {
     pub volume_percent: u8,
     /// Dripping hands: a firm tap takes longer.
     pub wet_hands: bool,
+    /// Hours in which only what is urgent sounds.
+    pub quiet_hours: Option<QuietHours>,
     /// Recipes with copper and tin are on. Set in the bench file only, so that nobody turns it on in passing.
     pub hazardous_metals: bool,
 }
@@ -125,6 +128,7 @@ impl Default for Bench {
             theme: Theme::Kitchen,
             volume_percent: 80,
             wet_hands: false,
+            quiet_hours: None,
             hazardous_metals: false,
         }
     }

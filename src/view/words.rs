@@ -1,6 +1,6 @@
 //! Values in finished words: amounts, times, temperatures. The only place where numbers are rounded.
 
-use chrono::{DateTime, FixedOffset};
+use chrono::{DateTime, FixedOffset, Timelike};
 
 use crate::craft::quantity::{Band, Length, Mass, Temperature, Volume};
 use crate::craft::time::{Moment, Span};
@@ -213,4 +213,12 @@ fn div(value: u64, by: u64) -> u64 {
 
 fn rem(value: u64, by: u64) -> u64 {
     value.checked_rem(by).unwrap_or(0)
+}
+
+/// Minutes since midnight, on the wall clock of a zone.
+#[must_use]
+pub fn minute_of_day(at: Moment, zone: FixedOffset) -> u16 {
+    let local = wall(at.wall_ms, zone);
+    let minute = local.hour().saturating_mul(60).saturating_add(local.minute());
+    u16::try_from(minute).unwrap_or(0)
 }

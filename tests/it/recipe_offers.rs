@@ -125,6 +125,7 @@ impl Glass {
             again: None,
             record: None,
             saving: false,
+            quiet: false,
         };
         look(&mut self.pages, &facts)
     }

@@ -53,6 +53,7 @@ impl Glass {
             record: None,
             again: self.again.as_ref(),
             saving: false,
+            quiet: false,
         };
         act(&mut self.pages, &facts)
     }

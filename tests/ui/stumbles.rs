@@ -104,7 +104,7 @@ fn the_keeper_goes_on_saving_while_the_glass_panics() {
     let (tell, told) = mpsc::channel::<State>();
     let hearers = Hearers {
         state: Box::new(move |state| tell.send(state).unwrap_or(())),
-        effect: Box::new(|_, _| {}),
+        sound: Box::new(|_, _| {}),
     };
     let thread = keeper_thread::start(keeper, SystemClock::new(stretch), hearers).expect("a thread");
     let panics = Rc::new(Cell::new(false));

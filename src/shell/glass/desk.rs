@@ -4,10 +4,11 @@
 use std::sync::Arc;
 
 use crate::craft::learn::Lesson;
-use crate::craft::time::Moment;
+use crate::craft::time::{Moment, Span};
 use crate::journal::id::ActId;
 use crate::keeper::{State, Wake};
-use crate::machine::{Effect, Input, Machine, PotNo};
+use crate::machine::voice::{OneVoice, Sound};
+use crate::machine::{Input, Machine, PotNo};
 use crate::sheet::{Again, BathSheet};
 use crate::shell::book::Book;
 use crate::shell::clock;
@@ -31,7 +32,7 @@ pub struct Deeds {
     /// Hands the keeper something; false if too much is waiting.
     pub wake: Box<dyn Fn(Wake) -> bool>,
     /// Sounds something for a rehearsal or a sound check.
-    pub sound: Box<dyn Fn(&Effect, &Machine)>,
+    pub sound: Box<dyn Fn(&Sound, &Machine)>,
     /// Lets every sound be heard once.
     pub sound_check: Box<dyn Fn()>,
     /// Keeps the bench; one line if it can't.
@@ -60,6 +61,10 @@ pub struct Desk {
     not_saving_since: Option<Moment>,
     in_spare_since: Option<Moment>,
     no_sound: bool,
+    /// The voice of a rehearsal; the keeper has its own.
+    voice: OneVoice,
+    quiet_until: Option<Moment>,
+    hours_are_quiet: bool,
     troubles: Vec<String>,
     not_lasting: Option<String>,
 }
@@ -87,6 +92,9 @@ impl Desk {
             not_saving_since: None,
             in_spare_since: None,
             no_sound: false,
+            voice: OneVoice::default(),
+            quiet_until: None,
+            hours_are_quiet: false,
             troubles: Vec::new(),
             not_lasting: None,
         }
@@ -151,6 +159,7 @@ impl Desk {
         let first = self.machine.pots().next().is_none();
         self.machine = state.machine;
         self.not_saving_since = state.not_saving_since;
+        self.quiet_until = state.quiet_until;
         self.in_spare_since = state.in_spare_since;
         for line in state.troubles {
             self.trouble(line);
@@ -203,6 +212,7 @@ impl Desk {
             record: self.record.as_ref().map(|(screen, _)| screen),
             again: self.record.as_ref().and_then(|(_, again)| again.as_ref()),
             saving: self.waiting > 0,
+            quiet: self.quiet_left().is_some(),
         };
         for wish in self.pages.press(press, &facts) {
             self.do_wish(wish);
@@ -211,10 +221,12 @@ impl Desk {
 
     /// A second has passed.
     pub fn second(&mut self) {
+        self.mind_the_hours();
         let real = (self.deeds.now)();
         if let Some(rehearsal) = self.rehearsal.as_mut() {
-            for effect in rehearsal.pass(real) {
-                (self.deeds.sound)(&effect, rehearsal.machine());
+            let effects = rehearsal.pass(real);
+            for sound in self.voice.choose(&effects, real, false) {
+                (self.deeds.sound)(&sound, rehearsal.machine());
             }
         }
         self.bring_forward();
@@ -257,6 +269,7 @@ impl Desk {
             record: self.record.as_ref().map(|(screen, _)| screen),
             again: self.record.as_ref().and_then(|(_, again)| again.as_ref()),
             saving: self.waiting > 0,
+            quiet: self.quiet_left().is_some(),
         })
     }
 
@@ -306,6 +319,14 @@ impl Desk {
                 NoticeWeight::Caution,
             ));
         }
+        if let Some(left) = self.quiet_left() {
+            let minutes = words::span(left);
+            notices.push(notice(
+                format!("QUIET for {minutes} more; urgent calls sound"),
+                Icon::SoundOff,
+                NoticeWeight::Caution,
+            ));
+        }
         if self.rehearsal.is_some() {
             notices.push(notice(
                 "REHEARSAL on fast time".into(),
@@ -320,6 +341,23 @@ impl Desk {
         );
         notices.truncate(FIT);
         notices
+    }
+
+    /// How long all calls but the urgent ones stay quiet.
+    fn quiet_left(&self) -> Option<Span> {
+        let now = (self.deeds.now)();
+        let left = self.quiet_until?.since(now);
+        (left > Span::NONE).then_some(left)
+    }
+
+    /// Tells the keeper when quiet hours begin and end.
+    fn mind_the_hours(&mut self) {
+        let now = (self.deeds.now)();
+        let minute = words::minute_of_day(now, clock::zone(now.wall_ms));
+        let quiet = self.bench.quiet_hours.is_some_and(|hours| hours.holds(minute));
+        if quiet != self.hours_are_quiet && (self.deeds.wake)(Wake::QuietHours(quiet)) {
+            self.hours_are_quiet = quiet;
+        }
     }
 
     /// The moment on the clock that is shown: a rehearsal's runs fast.
@@ -337,6 +375,7 @@ impl Desk {
     fn do_wish(&mut self, wish: Wish) {
         match wish {
             Wish::Tell(input) => self.tell(&input),
+            Wish::Quiet(span) => self.wake(Wake::Quiet(span), (self.deeds.now)()),
             Wish::Begin(pot, sheet) => self.begin(pot, &sheet),
             Wish::Rehearse(sheet) => {
                 self.rehearsal = Some(Rehearsal::begin(&sheet.plan, (self.deeds.now)()));
@@ -359,9 +398,11 @@ impl Desk {
         if let Some(rehearsal) = self.rehearsal.as_mut() {
             let now = rehearsal.now(real);
             match rehearsal.take(input, real) {
-                Ok(effects) => effects
-                    .iter()
-                    .for_each(|effect| (self.deeds.sound)(effect, rehearsal.machine())),
+                Ok(effects) => {
+                    for sound in self.voice.choose(&effects, real, false) {
+                        (self.deeds.sound)(&sound, rehearsal.machine());
+                    }
+                }
                 Err(refusal) => self.pages.refused(input, refusal, now),
             }
         } else {

@@ -12,8 +12,9 @@ use super::desk::{Deeds, Desk};
 use super::generated::AppWindow;
 use super::taps::Glass;
 use crate::keeper::{Clock, Keeper, State, Wake};
+use crate::machine::Machine;
 use crate::machine::chime::Chime;
-use crate::machine::{Effect, Machine};
+use crate::machine::voice::Sound;
 use crate::shell::clock::{self, SystemClock};
 use crate::shell::data::Data;
 use crate::shell::disk::data_folder::DataFolder;
@@ -53,7 +54,7 @@ pub(in crate::shell) fn open(data: &Data) -> Result<(), String> {
     let rings = Arc::clone(&player);
     let hearers = Hearers {
         state: Box::new(move |state| tell.send(Heard::State(Box::new(state))).unwrap_or(())),
-        effect: Box::new(move |effect, machine| ring(&rings, effect, machine)),
+        sound: Box::new(move |sound, machine| ring(&rings, sound, machine)),
     };
     let keeper = keeper_thread::start(keeper, clock, hearers)
         .map_err(|fault| format!("no thread for the keeper: {fault}"))?;
@@ -100,16 +101,17 @@ fn no_screen(fault: &slint::PlatformError) -> String {
     )
 }
 
-/// One sound. The lead-in says which pot, where there is more than one.
-fn ring(player: &Player, effect: &Effect, machine: &Machine) {
-    match effect {
-        Effect::Ring(pot, chime) => {
-            let going = machine.pots().filter(|run| run.stand.ended.is_none()).count();
-            let pot = (going > 1 && *chime != Chime::Accepted).then_some(pot.0);
-            player.play(Call { chime: *chime, pot });
-        }
-        Effect::Seal(_) => {}
-    }
+/// One sound. The lead-in says which pot, where there is more than one and the sound is for one of them.
+fn ring(player: &Player, sound: &Sound, machine: &Machine) {
+    let going = machine.pots().filter(|run| run.stand.ended.is_none()).count();
+    let pot = match sound.pots.as_slice() {
+        [pot] if going > 1 && sound.chime != Chime::Accepted => Some(pot.0),
+        _ => None,
+    };
+    player.play(Call {
+        chime: sound.chime,
+        pot,
+    });
 }
 
 fn deeds(data: &Data, clock: SystemClock, wake: mpsc::Sender<Wake>, player: &Arc<Player>) -> Deeds {
@@ -118,7 +120,7 @@ fn deeds(data: &Data, clock: SystemClock, wake: mpsc::Sender<Wake>, player: &Arc
     Deeds {
         now: Box::new(move || clock.now()),
         wake: Box::new(move |asked| wake.try_send(asked).is_ok()),
-        sound: Box::new(move |effect, machine| ring(&rings, effect, machine)),
+        sound: Box::new(move |sound, machine| ring(&rings, sound, machine)),
         sound_check: Box::new(move || {
             for chime in Chime::ALL {
                 checks.play(Call { chime, pot: None });

@@ -72,6 +72,8 @@ pub struct Facts<'a> {
     pub again: Option<&'a Again>,
     /// Whether a tap is being saved just now.
     pub saving: bool,
+    /// Whether all calls but the urgent ones are quiet.
+    pub quiet: bool,
 }
 
 /// The pages of one glass.

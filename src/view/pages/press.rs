@@ -1,5 +1,6 @@
 //! What the glass reports, and what the pages wish for in return.
 
+use crate::craft::time::Span;
 use crate::machine::{Input, PotNo};
 use crate::sheet::BathSheet;
 use crate::view::bench::Bench;
@@ -69,6 +70,8 @@ pub enum GoodsPress {
 pub enum Wish {
     /// Ask the machine.
     Tell(Input),
+    /// Quiet all calls but the urgent ones for so long; for no time, let them be heard.
+    Quiet(Span),
     /// Begin a computed bath in a pot.
     Begin(PotNo, Box<BathSheet>),
     /// Play a computed bath on fast time.

@@ -58,7 +58,7 @@ impl Question {
     }
 
     /// The question as a screen.
-    pub(super) fn screen(&self, can_drop: bool) -> AskScreen {
+    pub(super) fn screen(&self, can_drop: bool, is_quiet: bool) -> AskScreen {
         match self {
             Self::Sure { pot, refusal, .. } => AskScreen {
                 pot: i32::from(pot.0),
@@ -75,7 +75,7 @@ impl Question {
                 title: "What else?".into(),
                 detail: "Everything done here stays in the record.".into(),
                 facts: Vec::new(),
-                choices: more(can_drop),
+                choices: more(can_drop, is_quiet),
             },
             Self::Skip(pot, _) => AskScreen {
                 pot: i32::from(pot.0),
@@ -102,11 +102,16 @@ impl Question {
     }
 }
 
-fn more(can_drop: bool) -> Vec<Slab> {
+fn more(can_drop: bool, is_quiet: bool) -> Vec<Slab> {
     let mut choices = vec![choice("skip", "Leave this step out", Icon::Skip)];
     if can_drop {
         choices.push(choice("back-to-raise", "It dropped: heat again", Icon::Flame));
     }
+    choices.push(if is_quiet {
+        choice("end-quiet", "Let the pots be heard", Icon::Heard)
+    } else {
+        choice("quiet-all", "Quiet all pots, 10 min", Icon::SoundOff)
+    });
     choices.push(choice("ask-stop", "End the bath here", Icon::Cross));
     choices.push(choice("back", "Back to the pot", Icon::Left));
     choices

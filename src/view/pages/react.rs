@@ -2,6 +2,8 @@
 
 use crate::craft::fibre::Fibre;
 use crate::craft::quantity::Mass;
+use crate::craft::time::Span;
+use crate::machine::voice::QUIET_MOST;
 use crate::machine::{Ask, Input, PotNo, ReturnAnswer, SkipReason};
 use crate::sheet::plan::StepIndex;
 
@@ -295,6 +297,8 @@ impl Pages {
                 Vec::new()
             }
             (Question::More(pot), "back-to-raise") => vec![Wish::Tell(Input::Pot(*pot, Ask::BackToRaise))],
+            (Question::More(_), "quiet-all") => vec![Wish::Quiet(QUIET_MOST)],
+            (Question::More(_), "end-quiet") => vec![Wish::Quiet(Span::NONE)],
             (Question::More(pot), "ask-stop") => {
                 self.open(Page::Ask(Question::Stop(*pot)));
                 Vec::new()

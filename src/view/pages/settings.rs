@@ -3,6 +3,7 @@
 use crate::craft::quantity::Mass;
 use crate::craft::reading::{self, ReadingFault};
 use crate::craft::vessel::{BurnerKind, Lid, Place, PotMetal};
+use crate::machine::voice::QuietHours;
 use crate::sheet::StovePlace;
 use crate::view::bench::Bench;
 use crate::view::screen::{ChooseScreen, Icon, Row, SideAct, Theme};
@@ -26,6 +27,7 @@ pub enum Setting {
     Theme,
     Volume,
     WetHands,
+    QuietHours,
 }
 
 /// Those that belong to a bath's pot.
@@ -41,7 +43,7 @@ pub(super) const OF_POT: [Setting; 8] = [
 ];
 
 /// Those of the bench.
-pub(super) const OF_BENCH: [Setting; 13] = [
+pub(super) const OF_BENCH: [Setting; 14] = [
     Setting::Altitude,
     Setting::Capacity,
     Setting::Diameter,
@@ -55,6 +57,7 @@ pub(super) const OF_BENCH: [Setting; 13] = [
     Setting::Theme,
     Setting::Volume,
     Setting::WetHands,
+    Setting::QuietHours,
 ];
 
 impl Setting {
@@ -74,6 +77,7 @@ impl Setting {
             Self::Theme => "theme",
             Self::Volume => "volume",
             Self::WetHands => "wet-hands",
+            Self::QuietHours => "quiet-hours",
         }
     }
 
@@ -98,6 +102,7 @@ impl Setting {
             Self::Theme => "Look",
             Self::Volume => "Loudness",
             Self::WetHands => "Dripping hands",
+            Self::QuietHours => "Quiet hours",
         }
     }
 
@@ -115,7 +120,8 @@ impl Setting {
             | Self::Scale
             | Self::Theme
             | Self::Volume
-            | Self::WetHands => &[],
+            | Self::WetHands
+            | Self::QuietHours => &[],
         }
     }
 
@@ -140,7 +146,8 @@ impl Setting {
             | Self::Scale
             | Self::Theme
             | Self::Volume
-            | Self::WetHands => {}
+            | Self::WetHands
+            | Self::QuietHours => {}
         }
         Ok(stove)
     }
@@ -165,6 +172,7 @@ impl Setting {
             Self::Theme => theme_words(bench.theme).into(),
             Self::Volume => format!("{} %", bench.volume_percent),
             Self::WetHands => if bench.wet_hands { "yes" } else { "no" }.into(),
+            Self::QuietHours => quiet_words(bench.quiet_hours),
         }
     }
 
@@ -232,6 +240,12 @@ impl Setting {
                     option("yes", "yes: longer taps".into(), bench.wet_hands),
                 ]
             }
+            Self::QuietHours => list(
+                QUIET_HOURS
+                    .iter()
+                    .map(|hours| (quiet_words(*hours), *hours == bench.quiet_hours))
+                    .collect(),
+            ),
             Self::Capacity | Self::Diameter | Self::Power | Self::Altitude | Self::Tap | Self::Room => {
                 Vec::new()
             }
@@ -260,10 +274,36 @@ impl Setting {
             }
             Self::Volume => bench.volume_percent = key.parse().unwrap_or(bench.volume_percent),
             Self::WetHands => bench.wet_hands = key == "yes",
+            Self::QuietHours => {
+                if let Some(hours) = QUIET_HOURS.into_iter().find(|hours| quiet_words(*hours) == key) {
+                    bench.quiet_hours = hours;
+                }
+            }
             Self::Capacity | Self::Diameter | Self::Power | Self::Altitude | Self::Tap | Self::Room => {}
         }
         bench
     }
+}
+
+/// Nights as kitchens have them; others can be written into the bench's file.
+const QUIET_HOURS: [Option<QuietHours>; 4] = [None, night(21, 7), night(22, 7), night(23, 8)];
+
+const fn night(from: u16, until: u16) -> Option<QuietHours> {
+    Some(QuietHours {
+        from: from.saturating_mul(60),
+        until: until.saturating_mul(60),
+    })
+}
+
+fn quiet_words(hours: Option<QuietHours>) -> String {
+    let clock = |minute: u16| {
+        let hour = minute.checked_div(60).unwrap_or(0);
+        format!("{hour}:{:02}", minute % 60)
+    };
+    hours.map_or_else(
+        || "none".to_owned(),
+        |hours| format!("{} to {}", clock(hours.from), clock(hours.until)),
+    )
 }
 
 const SCALES: [f64; 4] = [0.01, 0.1, 1.0, 5.0];

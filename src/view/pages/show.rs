@@ -49,7 +49,7 @@ impl Pages {
                 )
             }),
             Page::Run(pot) => self.run(*pot, facts),
-            Page::Ask(question) => Screen::Ask(question.screen(can_drop(question, facts))),
+            Page::Ask(question) => Screen::Ask(question.screen(can_drop(question, facts), facts.quiet)),
             Page::Daybook => Screen::Choose(daybook(facts.daybook)),
             Page::Record => Screen::Record(facts.record.cloned().unwrap_or_else(RecordScreen::default)),
             Page::Bench => Screen::Choose(settings::bench_screen(facts.bench)),
