@@ -11,7 +11,7 @@ use crate::journal::recover::recover;
 use crate::journal::store::StoreFault;
 use crate::journal::wire::entry_of;
 use crate::journal::writer::{Keeping, Writer};
-use crate::machine::{Effect, Event, Input, Machine, PotNo, Refusal};
+use crate::machine::{Effect, Event, Input, Machine, PotNo, Refusal, rounds};
 
 /// Owns the machine, its journals and the folder they lie in.
 #[derive(Debug)]
@@ -193,13 +193,19 @@ impl<F: Folder> Keeper<F> {
     }
 
     fn has_act(&self, act: &ActId, input: &Input) -> bool {
-        let pot = match input {
-            Input::Begin { pot, .. } | Input::Pot(pot, _) => pot,
-            Input::Tick | Input::Beat | Input::Returned { .. } => return false,
+        let kept = |pot: &PotNo| {
+            let journal = self.journals.get(pot);
+            journal.is_some_and(|journal| journal.writer.has_act(act))
         };
-        self.journals
-            .get(pot)
-            .is_some_and(|journal| journal.writer.has_act(act))
+        match input {
+            Input::Begin { pot, .. } | Input::Pot(pot, _) => kept(pot),
+            // A cut may have kept it for some pots of the round and not for others, which then still call.
+            Input::TurnRound => {
+                let called = rounds::round(self.machine.pots());
+                !called.is_empty() && called.iter().all(kept)
+            }
+            Input::Tick | Input::Beat | Input::Returned { .. } => false,
+        }
     }
 
     /// Writes the facts of each pot to its journal.

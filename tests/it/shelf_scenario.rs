@@ -2,7 +2,7 @@
 //! sheets, rehearsed and sealed baths. Lots, supplies and daybook are looked at after each.
 //!
 //! Worked by hand beside each figure, from the recipes of the book: detergent 2 g/L in 30 L/kg, alum 15 %, tartar 6 %,
-//! madder 50 %, iron 2 % of the dry weight. A fifth of raw wool washes out: Mairet, A Book on Vegetable Dyes, 1916.
+//! madder 60 %, iron 2 % of the dry weight. A fifth of raw wool washes out: Mairet, A Book on Vegetable Dyes, 1916.
 
 use std::path::Path;
 use std::process::{Command, Output};
@@ -114,7 +114,7 @@ fn raw_wool_to_madder_red_split_in_two_and_one_half_saddened() {
     "#]],
     );
 
-    // 400 g count: 12 L and 24 g of detergent, 60 g of alum, 24 g of tartar, 200 g of madder. Tartar is short.
+    // 400 g count: 12 L and 24 g of detergent, 60 g of alum, 24 g of tartar, 240 g of madder. Tartar is short.
     let list = well(
         data,
         "worklist red-on-wool --lot L1 --pot 40L,38cm --burner induction,6kW",
@@ -169,13 +169,13 @@ fn raw_wool_to_madder_red_split_in_two_and_one_half_saddened() {
     "#]],
     );
 
-    // 196 g of madder.
+    // 235.2 g of madder.
     let sheet = well(
         data,
         "sheet madder --lot L1 --pot 40L,38cm --burner induction,6kW --json",
     );
     let sheet: serde_json::Value = serde_json::from_str(&sheet).unwrap();
-    assert_eq!(sheet["additions"][0]["grams"], 196.0);
+    assert_eq!(sheet["additions"][0]["grams"], 235.2);
     bathed(data, "2026-08-29-madder", "madder", "L1", "2026-08-29");
 
     // 196 g and 196 g; 2 % of 196 g is 3.92 g of iron.

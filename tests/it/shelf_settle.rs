@@ -249,7 +249,7 @@ fn a_record_becomes_what_the_shelf_remembers() {
     let weighed = &bath.weighed[0];
     assert_eq!(
         (weighed.weight, weighed.form),
-        (grams(50), Some(potside::recipe::model::Form::Dried))
+        (grams(60), Some(potside::recipe::model::Form::Dried))
     );
     let unknown = BathRecord {
         kind: "boiling".into(),
