@@ -227,7 +227,7 @@ impl<F: Folder> Keeper<F> {
         };
         let mut places = self.folder.places(&bath);
         let recovered = recover(&mut places, &bath);
-        if !recovered.records.is_empty() {
+        if recovered.segment_number_max > 0 {
             let is_repeat = recovered
                 .records
                 .iter()

@@ -326,7 +326,11 @@ fn a_bath_folder_that_was_removed_is_made_again_with_all_of_the_bath() {
 
     let after = run(&mut writer, &acts(2, 2), || false);
 
-    assert!(matches!(writer.keeping(), Keeping::Home), "{:?}", writer.keeping());
+    assert!(
+        matches!(writer.keeping(), Keeping::Home),
+        "{:?}",
+        writer.keeping()
+    );
     let got = recover(&mut [data.bath_store(&bath())], &bath());
     assert_eq!(entries_of(&got), [before, after].concat());
 }

@@ -38,6 +38,7 @@ mod daybook_shown;
 mod journal_crash;
 #[cfg(feature = "shell")]
 mod journal_disk;
+mod journal_golden;
 mod journal_lines;
 mod journal_python;
 mod journal_seal;

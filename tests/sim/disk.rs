@@ -133,14 +133,10 @@ impl Disks {
                 has_effect: cut.has_effect,
             };
         }
-        let spell = self
-            .troubles
-            .spells
-            .iter()
-            .find(|spell| {
-                let is_meant = writes || spell.fault == Fault::Error;
-                is_meant && spell.device == device && (spell.from..spell.to).contains(&call)
-            });
+        let spell = self.troubles.spells.iter().find(|spell| {
+            let is_meant = writes || spell.fault == Fault::Error;
+            is_meant && spell.device == device && (spell.from..spell.to).contains(&call)
+        });
         match spell {
             Some(spell) => {
                 self.faults_met += 1;
@@ -224,7 +220,8 @@ impl Disks {
             self.breaches.push(format!("a file of an earlier run was {deed}"));
         }
         if self.files[id].has_erred {
-            self.breaches.push(format!("a file was {deed} after an error on it"));
+            self.breaches
+                .push(format!("a file was {deed} after an error on it"));
         }
     }
 
@@ -341,8 +338,18 @@ pub enum Met {
 /// What arrived of the bytes that weren't flushed.
 fn tear(chance: &mut Chance, bytes: &mut Vec<u8>, fresh: &[u8]) {
     let some = chance.below(fresh.len() + 1);
-    match chance.below(6) {
+    match chance.below(7) {
         0 => {}
+        6 => {
+            let ends = fresh.iter().enumerate().filter(|(_, byte)| **byte == b'\n');
+            let ends: Vec<usize> = ends.map(|(at, _)| at + 1).collect();
+            let end = if ends.is_empty() {
+                some
+            } else {
+                ends[chance.below(ends.len())]
+            };
+            bytes.extend_from_slice(&fresh[..end]);
+        }
         1 => bytes.extend_from_slice(fresh),
         2 | 3 => bytes.extend_from_slice(&fresh[..some]),
         4 => {

@@ -101,6 +101,9 @@ fn ask(chance: &mut Chance, run: &PotRun) -> Ask {
         9 | 10 => weighed(chance, step),
         _ => match run.step().map(|step| &step.act) {
             Some(StepAct::Weigh { .. }) if chance.once_in(2) => weighed(chance, step),
+            Some(StepAct::Raise { to, .. } | StepAct::Cool { to, .. }) if chance.once_in(2) => {
+                Ask::Reading(*to)
+            }
             _ => Ask::Confirm {
                 step,
                 sure: !chance.once_in(3),

@@ -1,4 +1,6 @@
-//! Faults planted on purpose. The simulation, or the byte tests where that is said, has to catch each of them.
+//! Faults planted on purpose; the simulation has to catch each of them. Two more are planted where bytes are tried one
+//! by one, since no session can show them: no checksum (`journal_golden`), and stopping at the first bad line
+//! (`journal_crash`): every run copies all there is, so a session always finds a better copy.
 
 /// One planted fault, or none.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -15,8 +17,6 @@ pub enum Flaw {
     ReusesTheOldSegment,
     /// Reading cuts off what it finds torn.
     RepairsWhileReading,
-    /// Reading ends at the first line that isn't whole.
-    StopsAtTheFirstBadLine,
     /// After an error the same file is written on.
     WritesOnAfterAnError,
     /// The spare place gets only the newest lines.
@@ -47,13 +47,12 @@ pub enum Flaw {
 
 impl Flaw {
     /// Those that random sessions have to catch.
-    pub const IN_SESSIONS: [Self; 19] = [
+    pub const IN_SESSIONS: [Self; 18] = [
         Self::AcknowledgesBeforeFlush,
         Self::NeverFlushesTheFolder,
         Self::RetriesAFailedFlush,
         Self::ReusesTheOldSegment,
         Self::RepairsWhileReading,
-        Self::StopsAtTheFirstBadLine,
         Self::WritesOnAfterAnError,
         Self::CopiesOnlyTheEndToTheSpare,
         Self::ForgetsTheSpareAtStart,

@@ -153,7 +153,10 @@ impl Ledger {
         };
         let count = facts.len();
         if count < account.saved {
-            return Err(format!("{} facts were shown as saved, {count} are there", account.saved));
+            return Err(format!(
+                "{} facts were shown as saved, {count} are there",
+                account.saved
+            ));
         }
         if count > account.live.len() || account.live[..count] != facts {
             let at = (0..count).find(|at| account.live.get(*at) != facts.get(*at));
@@ -211,11 +214,7 @@ fn added<'a>(before: &[Event], now: &'a [Event]) -> Result<&'a [Event], String> 
     let kept = now
         .get(..before.len())
         .ok_or_else(|| format!("{} facts became {}", before.len(), now.len()))?;
-    let same = before
-        .iter()
-        .zip(kept)
-        .skip(1)
-        .all(|(before, now)| before == now);
+    let same = before.iter().zip(kept).skip(1).all(|(before, now)| before == now);
     if same {
         Ok(&now[before.len()..])
     } else {

@@ -70,9 +70,7 @@ pub fn run_and_trace(seed: u64, flaw: Flaw, traces: bool) -> Result<Tally, Strin
         let mut other = Session::new(seed, flaw, is_calm, false, false);
         other.run().map_err(|why| format!("seed {seed}: {why}"))?;
         if session.without_walls() != other.without_walls() {
-            return Err(format!(
-                "seed {seed}: the wall clock changed more than labels"
-            ));
+            return Err(format!("seed {seed}: the wall clock changed more than labels"));
         }
     }
     Ok(session.tally)
@@ -104,6 +102,8 @@ struct Session {
     slept_ms: u64,
     owes_return: bool,
     must_seal: BTreeSet<String>,
+    /// Baths whose name a page of something else has.
+    planted: BTreeSet<String>,
     tally: Tally,
 }
 
@@ -135,6 +135,7 @@ impl Session {
             slept_ms: 0,
             owes_return: false,
             must_seal: BTreeSet::new(),
+            planted: BTreeSet::new(),
             tally: Tally {
                 sessions: 1,
                 ..Tally::default()
@@ -226,6 +227,8 @@ impl Session {
             Err(fault) => return Err(format!("doesn't open although nothing is wrong: {fault}")),
         };
         self.check_taken_up(&keeper)?;
+        // A place that can't be listed may hide that a bath was begun; the program hands no beginning over to a later run.
+        self.sent.retain(|sent| !matches!(sent.wake, Wake::Begin { .. }));
         let times = self.clocks.times();
         self.ledger.stretch = stretch.0;
         self.slept_ms = times.slept_ms;
@@ -321,11 +324,7 @@ impl Session {
     fn finish(&mut self, watch: &mut Watch<SimFolder>, clock: &SimClock) -> Result<(), String> {
         for pot in 1..=self.pots {
             let pot = PotNo(pot);
-            let is_going = |machine: &Machine| {
-                machine
-                    .pot(pot)
-                    .is_some_and(|run| run.stand.ended.is_none())
-            };
+            let is_going = |machine: &Machine| machine.pot(pot).is_some_and(|run| run.stand.ended.is_none());
             if is_going(watch.keeper().machine()) {
                 self.tap(watch, clock, Input::Pot(pot, Ask::Stop))?;
             }
@@ -382,6 +381,7 @@ impl Session {
         }
         let bath = BathId::from_text(bath_id).expect("our ids are ids");
         let content = serde_json::json!({"format": 1, "bath": "another"});
+        self.planted.insert(bath_id.to_owned());
         let mut disks = self.disks.borrow_mut();
         let id = disks.create(Device::Home, DAYBOOK, &format!("{bath}.json"));
         disks.files[id].live = write_page(&bath, &content);
@@ -509,7 +509,11 @@ impl Session {
         if owes {
             self.tally.outages += 1;
             for (pot, bath, facts) in going {
-                let run = watch.keeper().machine().pot(pot).filter(|run| run.bath_id == bath);
+                let run = watch
+                    .keeper()
+                    .machine()
+                    .pot(pot)
+                    .filter(|run| run.bath_id == bath);
                 let fresh = run.and_then(|run| run.log.get(facts..)).unwrap_or_default();
                 let is_told = fresh
                     .iter()
@@ -557,6 +561,11 @@ impl Session {
             if state.troubles.len() > 32 {
                 return Err("more lines of trouble than anyone reads".to_owned());
             }
+            let disks = self.disks.borrow();
+            if !is_dead && state.not_saving_since.is_some() && disks.faults_met == 0 && disks.ballast > 0 {
+                return Err("not saving, and the ballast is still there".to_owned());
+            }
+            drop(disks);
             self.ledger.hear(&state, Woken { input, at, is_dead })?;
         }
         Ok(())
@@ -590,6 +599,7 @@ impl Session {
         let mut daybook = self.plain_store(Device::Home, DAYBOOK);
         let pages = self.undisturbed(|| list_pages(&mut daybook).unwrap_or_default());
         let whole = pages.into_iter().filter_map(|listed| listed.page.ok());
+        let whole = whole.filter(|page| page.content.get("steps").is_some());
         whole.map(|page| page.bath.to_string()).collect()
     }
 
@@ -682,7 +692,7 @@ impl Session {
             self.sent.retain(|sent| sent.bath != bath || sent.facts <= count);
             let account = &self.ledger.baths[&bath];
             // What was sealed from memory is kept by its page.
-            if account.has_ended() && pages.contains(&bath) && count < account.saved {
+            if account.has_ended() && pages.contains(&bath) && count < account.live.len() {
                 continue;
             }
             self.ledger
@@ -703,7 +713,7 @@ impl Session {
             return Ok(());
         }
         for (bath, account) in &self.ledger.baths {
-            let is_going = !account.live.is_empty() && !account.has_ended();
+            let is_going = !account.live.is_empty() && !account.has_ended() && !self.planted.contains(bath);
             let is_taken_up = machine.pots().any(|run| run.bath_id == *bath);
             let is_pot_taken = machine.pots().any(|run| run.pot.0 == account.pot);
             if is_going && !is_taken_up && !is_pot_taken {

@@ -1,6 +1,7 @@
 //! The soak: as many sessions as asked for, on every core, and the seed of the first that breaks a promise.
 //!
 //! `cargo run --profile soak --no-default-features --features soak --bin soak -- --sessions 100000 --minutes 5`
+//! and with `--planted` alone: in which session each planted fault is seen.
 
 #![allow(
     clippy::unwrap_used,
@@ -58,6 +59,9 @@ fn asked() -> Result<Asked, String> {
 }
 
 fn main() -> ExitCode {
+    if std::env::args().nth(1).as_deref() == Some("--planted") {
+        return planted();
+    }
     let asked = match asked() {
         Ok(asked) => asked,
         Err(why) => {
@@ -111,6 +115,26 @@ fn main() -> ExitCode {
             println!("soak: replay it with --seed {seed} --sessions 1");
             ExitCode::FAILURE
         }
+    }
+}
+
+/// For each planted fault the first session that sees it.
+fn planted() -> ExitCode {
+    const PATIENCE: u64 = 5_000;
+    let mut unseen = 0;
+    for flaw in Flaw::IN_SESSIONS {
+        match (1..=PATIENCE).find_map(|seed| run(seed, flaw).err()) {
+            Some(seen) => println!("soak: {flaw:?}: {seen}"),
+            None => {
+                println!("soak: {flaw:?}: UNSEEN in {PATIENCE} sessions");
+                unseen += 1;
+            }
+        }
+    }
+    if unseen == 0 {
+        ExitCode::SUCCESS
+    } else {
+        ExitCode::FAILURE
     }
 }
 

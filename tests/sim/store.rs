@@ -136,11 +136,6 @@ impl Store for SimStore {
             return Ok(bytes);
         }
         match self.flaw {
-            Flaw::StopsAtTheFirstBadLine => {
-                let broken = take_apart(&bytes).broken;
-                let end = broken.first().map_or(bytes.len(), |broken| broken.at);
-                Ok(bytes[..end].to_vec())
-            }
             Flaw::RepairsWhileReading => {
                 let broken = take_apart(&bytes).broken;
                 if !broken.is_empty() {
@@ -440,7 +435,12 @@ impl Folder for SimFolder {
         let mut places = vec![SimStore::new(&self.disks, Device::Home, bath.as_str(), self.flaw)];
         let forgets = self.flaw == Flaw::ForgetsTheSpareAtStart && !self.begun.contains(bath);
         if self.has_spare && !forgets {
-            places.push(SimStore::new(&self.disks, Device::Spare, bath.as_str(), self.flaw));
+            places.push(SimStore::new(
+                &self.disks,
+                Device::Spare,
+                bath.as_str(),
+                self.flaw,
+            ));
         }
         places
     }
