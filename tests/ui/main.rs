@@ -18,4 +18,5 @@ mod manners;
 mod painted;
 mod previews;
 mod sounds;
+mod stumbles;
 mod whole_bath;

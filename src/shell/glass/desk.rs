@@ -10,6 +10,7 @@ use crate::machine::{Effect, Input, Machine, PotNo};
 use crate::sheet::BathSheet;
 use crate::shell::book::Book;
 use crate::shell::clock;
+use crate::shell::disk::footing::Footing;
 
 use crate::shell::rehearsal::Rehearsal;
 use crate::view::bench::Bench;
@@ -58,6 +59,7 @@ pub struct Desk {
     in_spare_since: Option<Moment>,
     no_sound: bool,
     troubles: Vec<String>,
+    not_lasting: Option<String>,
 }
 
 impl Desk {
@@ -83,7 +85,42 @@ impl Desk {
             in_spare_since: None,
             no_sound: false,
             troubles: Vec::new(),
+            not_lasting: None,
         }
+    }
+
+    /// What the data folder stands on. One that forgets or flushes weakly is said on every screen.
+    pub fn stand_on(&mut self, footing: &Footing) {
+        self.not_lasting = match footing {
+            Footing::Volatile { kind } => Some(format!(
+                "NOT LASTING: all is lost when the power goes ({kind}); choose a folder with --data"
+            )),
+            Footing::Weak { kind } => Some(format!(
+                "the data folder is on {kind}, which may lose the last acts when the power goes"
+            )),
+            Footing::Lasting | Footing::Unknown => None,
+        };
+    }
+
+    /// The glass had a panic and is painted anew: what was half done is let go. The second time in a row it is at home.
+    pub fn stumbled(&mut self, again: bool) {
+        self.rehearsal = None;
+        self.locked = false;
+        self.waiting = 0;
+        self.taps = FirmTaps::new(firmness(&self.bench));
+        if again {
+            self.pages = Pages::new((self.deeds.now)());
+        }
+        self.trouble("the screen stumbled and came back; the baths went on".to_owned());
+    }
+
+    /// Keeps a line to show; the oldest go when there are many.
+    fn trouble(&mut self, line: String) {
+        const TROUBLES_MAX: usize = 32;
+        if self.troubles.len() >= TROUBLES_MAX {
+            self.troubles.remove(0);
+        }
+        self.troubles.push(line);
     }
 
     /// The page that stands.
@@ -112,7 +149,9 @@ impl Desk {
         self.machine = state.machine;
         self.not_saving_since = state.not_saving_since;
         self.in_spare_since = state.in_spare_since;
-        self.troubles.extend(state.troubles);
+        for line in state.troubles {
+            self.trouble(line);
+        }
         if ended_now != ended_before {
             self.daybook = (self.deeds.daybook)();
         }
@@ -239,6 +278,9 @@ impl Desk {
                 NoticeWeight::Urgent,
             ));
         }
+        if let Some(line) = &self.not_lasting {
+            notices.push(notice(line.clone(), Icon::SaveOff, NoticeWeight::Urgent));
+        }
         if let Some(since) = self.in_spare_since {
             let at = words::clock(since, clock::zone(since.wall_ms));
             notices.push(notice(
@@ -297,7 +339,7 @@ impl Desk {
                 self.bench = bench;
                 self.taps = FirmTaps::new(firmness(&bench));
                 if let Err(why) = (self.deeds.keep_bench)(&bench) {
-                    self.troubles.push(why);
+                    self.trouble(why);
                 }
             }
             Wish::SoundCheck => (self.deeds.sound_check)(),

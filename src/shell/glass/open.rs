@@ -32,6 +32,7 @@ enum Heard {
 pub(in crate::shell) fn open(data: &Data) -> Result<(), String> {
     let folder = DataFolder::open(data.root()).map_err(|fault| fault.to_string())?;
     let folder = folder.with_spare(data.spare());
+    let footing = folder.footing();
     let bench = data.bench()?;
     let (keeper, stretch) =
         Keeper::open(folder, clock::boot_id().as_deref()).map_err(|fault| fault.to_string())?;
@@ -58,16 +59,17 @@ pub(in crate::shell) fn open(data: &Data) -> Result<(), String> {
         .map_err(|fault| format!("no thread for the keeper: {fault}"))?;
 
     let deeds = deeds(data, clock, keeper.sender(), &player);
-    let glass = Glass::new(window, Desk::new(deeds, book::all(data), bench));
+    let mut desk = Desk::new(deeds, book::all(data), bench);
+    desk.stand_on(&footing);
+    let glass = Glass::new(window, desk);
     let listening = Rc::downgrade(&glass);
     let listener = slint::spawn_local(async move {
         while let Some(heard) = heard.recv().await {
             let Some(glass) = listening.upgrade() else { return };
-            match heard {
-                Heard::State(state) => glass.desk.borrow_mut().hear(*state),
-                Heard::NoSound(no_sound) => glass.desk.borrow_mut().hear_sound(no_sound),
-            }
-            glass.repaint();
+            glass.work(|desk| match heard {
+                Heard::State(state) => desk.hear(*state),
+                Heard::NoSound(no_sound) => desk.hear_sound(no_sound),
+            });
         }
     });
     listener.map_err(|fault| format!("the window doesn't listen: {fault}"))?;
@@ -76,8 +78,7 @@ pub(in crate::shell) fn open(data: &Data) -> Result<(), String> {
     let ticking = Rc::downgrade(&glass);
     seconds.start(slint::TimerMode::Repeated, Duration::from_secs(1), move || {
         if let Some(glass) = ticking.upgrade() {
-            glass.desk.borrow_mut().second();
-            glass.repaint();
+            glass.work(Desk::second);
         }
     });
     glass.window.run().map_err(|fault| no_screen(&fault))

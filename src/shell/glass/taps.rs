@@ -1,6 +1,7 @@
 //! Turns the window's callbacks into presses. Nothing here decides.
 
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
+use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::rc::Rc;
 
 use slint::{ComponentHandle, Global};
@@ -23,6 +24,7 @@ pub struct Glass {
     /// Behind it.
     pub desk: RefCell<Desk>,
     painter: RefCell<Painter>,
+    stumbles: Cell<u32>,
 }
 
 impl Glass {
@@ -34,6 +36,7 @@ impl Glass {
             window,
             desk: RefCell::new(desk),
             painter,
+            stumbles: Cell::new(0),
         });
         listen(&glass);
         glass.repaint();
@@ -42,6 +45,40 @@ impl Glass {
 
     /// Puts on the glass what the desk shows.
     pub fn repaint(&self) {
+        self.work(|_| ());
+    }
+
+    /// A press, and what it changes on the glass.
+    pub fn press(&self, press: &Press) {
+        self.work(|desk| desk.press(press));
+    }
+
+    /// Does something at the desk and puts on the glass what it then shows.
+    ///
+    /// A panic in either ends here and not in the window's loop: the keeper on its own thread knows nothing of it.
+    /// The glass comes back where it was; if it stumbles there again, at home (decision 0008).
+    pub fn work(&self, deed: impl FnOnce(&mut Desk)) {
+        let done = catch_unwind(AssertUnwindSafe(|| {
+            deed(&mut self.desk.borrow_mut());
+            self.show();
+        }));
+        if done.is_ok() {
+            self.stumbles.set(0);
+            return;
+        }
+        let stumbles = self.stumbles.get().saturating_add(1);
+        self.stumbles.set(stumbles);
+        // What stands on the glass may be half of something; a new painter paints all of it. If even that fails, the
+        // next second tries again.
+        catch_unwind(AssertUnwindSafe(|| {
+            self.desk.borrow_mut().stumbled(stumbles > 1);
+            self.painter.replace(Painter::new(&self.window));
+            self.show();
+        }))
+        .unwrap_or(());
+    }
+
+    fn show(&self) {
         let (screen, status) = {
             let desk = self.desk.borrow();
             (desk.screen(), desk.status())
@@ -51,16 +88,9 @@ impl Glass {
         painter.paint_status(&self.window, &status);
     }
 
-    /// A press, and what it changes on the glass.
-    pub fn press(&self, press: &Press) {
-        self.desk.borrow_mut().press(press);
-        self.repaint();
-    }
-
     fn touch(&self, touch: &glass::Touch) {
-        let now_ms = self.desk.borrow().steady_ms();
         let mm_per_px = f64::from(GLASS_WIDTH_MM / self.logical_width());
-        let touch = Touch {
+        let read = |at_ms| Touch {
             key: touch.key.to_string(),
             phase: match touch.phase {
                 glass::TouchPhase::Down => Phase::Down,
@@ -72,10 +102,9 @@ impl Glass {
             y_mm: f64::from(touch.y) * mm_per_px,
             inside: touch.inside,
             finger: touch.finger,
-            at_ms: now_ms,
+            at_ms,
         };
-        self.desk.borrow_mut().touch(&touch);
-        self.repaint();
+        self.work(|desk| desk.touch(&read(desk.steady_ms())));
     }
 
     fn logical_width(&self) -> f32 {
