@@ -43,6 +43,8 @@ mod journal_lines;
 mod journal_python;
 mod journal_seal;
 mod journal_wire;
+#[cfg(feature = "shell")]
+mod keeper_disk;
 mod machine_scripts;
 mod recipe_book;
 mod recipe_faults;
