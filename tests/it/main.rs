@@ -35,6 +35,7 @@ mod daybook_command;
 mod daybook_record;
 #[cfg(feature = "shell")]
 mod daybook_shown;
+mod fuzzed;
 mod journal_crash;
 #[cfg(feature = "shell")]
 mod journal_disk;
