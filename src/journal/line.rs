@@ -177,7 +177,7 @@ pub fn read_line(line: &[u8]) -> Result<Record, LineFault> {
     let Ok(Value::Object(fields)) = serde_json::from_str(text) else {
         return Err(LineFault::NotALine);
     };
-    record_of(&fields, link, text.to_owned())
+    record_of(fields, link, text.to_owned())
 }
 
 const KEYS: [&str; 10] = [
@@ -245,7 +245,8 @@ fn link_at_end(guarded: &[u8]) -> Result<Link, LineFault> {
     }
 }
 
-fn record_of(fields: &Map<String, Value>, link: Link, line: String) -> Result<Record, LineFault> {
+fn record_of(mut all: Map<String, Value>, link: Link, line: String) -> Result<Record, LineFault> {
+    let fields = &all;
     let version = number(fields, "v")?;
     if version != FORMAT {
         return Err(LineFault::OtherFormat { version });
@@ -255,32 +256,29 @@ fn record_of(fields: &Map<String, Value>, link: Link, line: String) -> Result<Re
     if !is_kind(what) {
         return Err(LineFault::Key { key: "what" });
     }
-    let entry = Entry {
-        at: moment(fields)?,
-        what: what.to_owned(),
-        pot: optional(fields, "pot", |pot| {
-            pot.as_u64().and_then(|pot| u32::try_from(pot).ok())
-        })?,
-        body: fields
-            .get("body")
-            .and_then(Value::as_object)
-            .ok_or(LineFault::Key { key: "body" })?
-            .clone(),
+    let what = what.to_owned();
+    let at = moment(fields)?;
+    let pot = optional(fields, "pot", |pot| {
+        pot.as_u64().and_then(|pot| u32::try_from(pot).ok())
+    })?;
+    let n = number(fields, "n")?;
+    if n == 0 {
+        return Err(LineFault::Key { key: "n" });
+    }
+    let segment = small_number(fields, "segment")?;
+    let left = small_number(fields, "left")?;
+    let act = optional(fields, "act", |act| {
+        act.as_str().and_then(|act| ActId::from_text(act).ok())
+    })?;
+    let Some(Value::Object(body)) = all.swap_remove("body") else {
+        return Err(LineFault::Key { key: "body" });
     };
     Ok(Record {
-        n: number(fields, "n").and_then(|n| {
-            if n > 0 {
-                Ok(n)
-            } else {
-                Err(LineFault::Key { key: "n" })
-            }
-        })?,
-        segment: small_number(fields, "segment")?,
-        left: small_number(fields, "left")?,
-        act: optional(fields, "act", |act| {
-            act.as_str().and_then(|act| ActId::from_text(act).ok())
-        })?,
-        entry,
+        n,
+        segment,
+        left,
+        act,
+        entry: Entry { at, what, pot, body },
         link,
         line,
     })

@@ -290,7 +290,7 @@ impl Gathered {
             .sort_by(|a, b| (a.place_index, &a.file, a.at).cmp(&(b.place_index, &b.file, b.at)));
         let records = chain
             .iter()
-            .filter_map(|link| self.lines.get(link).map(|found| found.record.clone()))
+            .filter_map(|link| self.lines.remove(link).map(|found| found.record))
             .collect();
         Recovered {
             bath: bath.clone(),

@@ -78,7 +78,7 @@ fn main() -> ExitCode {
             killed_at_every_call,
         ),
         ("every_call_refused_once_and_from_then_on", every_call_refused),
-        ("killed_three_hundred_times_at_any_moment", killed_at_any_moment),
+        ("killed_at_any_moment_again_and_again", killed_at_any_moment),
         ("a_full_disk_gives_up_its_ballast", a_full_disk),
         ("a_disk_made_read_only_under_a_bath", a_read_only_disk),
         ("a_second_potside_is_told_so", a_second_potside),
@@ -200,6 +200,15 @@ impl Kitchen {
     }
 }
 
+/// How many points are passed over for one that is tried: none in the gate, which has the minutes for it.
+fn stride() -> usize {
+    if std::env::var("POTSIDE_KILL_ALL").is_ok() {
+        1
+    } else {
+        7
+    }
+}
+
 fn words(text: &str) -> Vec<String> {
     text.split(' ').map(str::to_owned).collect()
 }
@@ -235,7 +244,7 @@ fn killed_at_every_call() {
     let (mut kills, mut acks) = (0, 0);
     let mut chance = Chance::new(5);
     for call in CALLS {
-        for when in 1..400 {
+        for when in (1..400).step_by(stride()) {
             let mut kitchen = Kitchen::new(when % 2 == 0);
             let said = kitchen.run(&inject(call, &format!("signal=KILL:when={when}")), 6, None);
             kitchen.check(&format!("killed at {call} {when}"));
@@ -254,7 +263,7 @@ fn killed_at_every_call() {
         }
     }
     println!("kill: {kills} kills at a call, {acks} acts acknowledged, 0 lost");
-    assert!(kills > 100, "{kills}");
+    assert!(kills > 150 / stride(), "{kills}");
 }
 
 fn every_call_refused() {
@@ -271,7 +280,7 @@ fn every_call_refused() {
             for from_then_on in ["", "+"] {
                 let mut quiet = 0;
                 // Past the last call nothing is met any more; three in a row show it.
-                for when in 1..200 {
+                for when in (1..200).step_by(stride()) {
                     let mut kitchen = Kitchen::new(when % 2 == 0);
                     let how = format!("error={error}:when={when}{from_then_on}");
                     let said = kitchen.run(&inject(call, &how), 4, None);
@@ -289,14 +298,15 @@ fn every_call_refused() {
         }
     }
     println!("kill: {points} refusals, {acks} acts acknowledged, {memory} told as not saved, 0 lost");
-    assert!(points > 500 && memory > 0, "{points} {memory}");
+    assert!(points > 1_500 / stride() && memory > 0, "{points} {memory}");
 }
 
 fn killed_at_any_moment() {
     let mut chance = Chance::new(11);
     let mut kitchen = Kitchen::new(true);
     let (mut kills, mut acks) = (0, 0);
-    for round in 0..300 {
+    let rounds = if stride() == 1 { 330 } else { 60 };
+    for round in 0..rounds {
         let patience = Duration::from_micros(chance.within(0, 160_000));
         let said = kitchen.run(&[], 60, Some(patience));
         kills += usize::from(said.is_killed);
@@ -308,7 +318,7 @@ fn killed_at_any_moment() {
         }
     }
     println!("kill: {kills} kills at any moment, {acks} acts acknowledged, 0 lost");
-    assert!(kills > 100 && acks > 100, "{kills} {acks}");
+    assert!(kills > rounds / 2 && acks > rounds, "{kills} {acks}");
 }
 
 /// A small file system, taken down again when it goes out of scope.

@@ -13,4 +13,5 @@ pub mod ledger;
 #[path = "../it/support/plans.rs"]
 mod plans;
 pub mod session;
+pub mod speed;
 pub mod store;

@@ -1,7 +1,8 @@
 //! The soak: as many sessions as asked for, on every core, and the seed of the first that breaks a promise.
 //!
 //! `cargo run --profile soak --no-default-features --features soak --bin soak -- --sessions 100000 --minutes 5`
-//! and with `--planted` alone: in which session each planted fault is seen.
+//! With `--planted` alone: in which session each planted fault is seen. With `--speed` alone: how long a bath of ten
+//! thousand records takes to be read back, without the disk's part (the bench `keeping` has it).
 
 #![allow(
     clippy::unwrap_used,
@@ -59,8 +60,13 @@ fn asked() -> Result<Asked, String> {
 }
 
 fn main() -> ExitCode {
-    if std::env::args().nth(1).as_deref() == Some("--planted") {
-        return planted();
+    match std::env::args().nth(1).as_deref() {
+        Some("--planted") => return planted(),
+        Some("--speed") => {
+            sim::speed::recovery();
+            return ExitCode::SUCCESS;
+        }
+        _ => {}
     }
     let asked = match asked() {
         Ok(asked) => asked,
