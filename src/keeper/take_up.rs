@@ -95,7 +95,7 @@ impl<F: Folder> Keeper<F> {
     /// Of two baths in one pot the one that was written to last stands; the other's files wait.
     fn take_up_newest(&mut self, mut going: Vec<Going<F::Store>>) {
         let newest = |events: &[Event]| events.last().map(|event| (event.at.stretch, event.at.steady_ms));
-        going.sort_by(|one, other| newest(&other.events).cmp(&newest(&one.events)));
+        going.sort_by_key(|bath| std::cmp::Reverse(newest(&bath.events)));
         for bath in going {
             if self.journals.contains_key(&bath.pot) {
                 self.trouble(format!(

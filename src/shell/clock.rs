@@ -57,7 +57,7 @@ fn steady_ms() -> u64 {
 }
 
 /// How long the machine has been suspended since it was started: its boot-time clock runs on through a suspend, its
-/// monotonic clock doesn't (clock_gettime(2)).
+/// monotonic clock doesn't (`clock_gettime(2)`).
 #[cfg(any(target_os = "linux", target_os = "android"))]
 fn slept() -> Span {
     // Read first, the monotonic clock is never the later of the two.

@@ -8,6 +8,7 @@
     clippy::integer_division,
     clippy::arithmetic_side_effects,
     clippy::as_conversions,
+    clippy::wildcard_enum_match_arm,
     reason = "a bench that stumbles should fall, and it asks the clock"
 )]
 

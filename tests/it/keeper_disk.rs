@@ -24,6 +24,9 @@ fn at(stretch: Stretch, minute: u64) -> Moment {
     start.plus(Span::from_minutes(minute))
 }
 
+/// What another program does to a file.
+type Disturb = fn(&Path);
+
 struct Kitchen {
     root: tempfile::TempDir,
     keeper: Option<Keeper<DataFolder>>,
@@ -113,7 +116,7 @@ fn segment(folder: &Path, number: u32) -> PathBuf {
 
 #[test]
 fn a_file_changed_cut_removed_or_moved_under_the_keeper_is_left_and_a_new_one_takes_all() {
-    let disturb: [(&str, fn(&Path)); 4] = [
+    let disturb: [(&str, Disturb); 4] = [
         ("changed", |path| {
             let mut bytes = std::fs::read(path).unwrap();
             bytes.extend_from_slice(b"a line of somebody else\n");
@@ -122,7 +125,7 @@ fn a_file_changed_cut_removed_or_moved_under_the_keeper_is_left_and_a_new_one_ta
         ("cut", |path| std::fs::write(path, "").unwrap()),
         ("removed", |path| std::fs::remove_file(path).unwrap()),
         ("moved", |path| {
-            std::fs::rename(path, path.with_extension("elsewhere")).unwrap()
+            std::fs::rename(path, path.with_extension("elsewhere")).unwrap();
         }),
     ];
     for (how, disturb) in disturb {

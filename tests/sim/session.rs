@@ -63,7 +63,7 @@ pub fn run(seed: u64, flaw: Flaw) -> Result<Tally, String> {
 
 /// The same, printing each move.
 pub fn run_and_trace(seed: u64, flaw: Flaw, traces: bool) -> Result<Tally, String> {
-    let is_calm = seed % 16 == 0;
+    let is_calm = seed.is_multiple_of(16);
     let mut session = Session::new(seed, flaw, is_calm, true, traces);
     session.run().map_err(|why| format!("seed {seed}: {why}"))?;
     if is_calm {

@@ -23,8 +23,11 @@
     reason = "a test in the shape of a program: it should fall where it stumbles"
 )]
 
+#[path = "../it/support/plans.rs"]
+mod plans;
 #[path = "mod.rs"]
 mod sim;
+mod speed;
 
 use std::process::ExitCode;
 use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
@@ -63,7 +66,7 @@ fn main() -> ExitCode {
     match std::env::args().nth(1).as_deref() {
         Some("--planted") => return planted(),
         Some("--speed") => {
-            sim::speed::recovery();
+            speed::recovery();
             return ExitCode::SUCCESS;
         }
         _ => {}

@@ -11,19 +11,21 @@ use potside::journal::wire::{entry_of, events_of};
 use potside::journal::writer::Writer;
 use potside::machine::{Event, Machine, PotNo, What};
 
-use super::chance::Chance;
-use super::clocks::Clocks;
-use super::disk::{Device, Disks};
-use super::flaw::Flaw;
-use super::plans::alum_bath;
-use super::store::SimStore;
+use crate::plans::alum_bath;
+use crate::sim::chance::Chance;
+use crate::sim::clocks::Clocks;
+use crate::sim::disk::{Device, Disks};
+use crate::sim::flaw::Flaw;
+use crate::sim::store::SimStore;
 
 const RECORDS: u64 = 10_000;
 
 /// Prints the median of eleven readings of a bath of a week's beats.
 pub fn recovery() {
     let disks = Rc::new(RefCell::new(Disks::new(Chance::new(1), Clocks::new())));
-    disks.borrow_mut().begin_run(super::disk::Troubles::default());
+    disks
+        .borrow_mut()
+        .begin_run(crate::sim::disk::Troubles::default());
     let bath = BathId::from_text("long").expect("an id");
     let mut places = vec![SimStore::new(&disks, Device::Home, "long", Flaw::None)];
     let recovered = recover(&mut places, &bath);
