@@ -107,7 +107,7 @@ fn golden_journals_replay_to_the_same_state_and_the_same_page() {
     }
 }
 
-/// Lines of every kind there is in the golden journals, without their newlines: of each kind the first three of each
+/// Lines of every kind there is in the golden journals, without their newlines: of each kind the first two of each
 /// journal, since one beat is like another.
 fn lines() -> Vec<Vec<u8>> {
     let mut lines = Vec::new();
@@ -117,12 +117,12 @@ fn lines() -> Vec<Vec<u8>> {
         for placed in take_apart(&bytes).whole {
             let count = seen.entry(placed.record.entry.what.clone()).or_default();
             *count += 1;
-            if *count <= 3 {
+            if *count <= 2 {
                 lines.push(placed.record.line().as_bytes().to_vec());
             }
         }
     }
-    assert!(lines.len() > 50, "{}", lines.len());
+    assert!(lines.len() > 40, "{}", lines.len());
     lines
 }
 
@@ -145,7 +145,7 @@ fn no_single_flipped_bit_passes() {
     let (flips, passed) = flip_all(|line| !take_apart(line).whole.is_empty());
 
     assert_eq!(passed, 0, "of {flips}");
-    assert!(flips > 150_000, "{flips}");
+    assert!(flips > 100_000, "{flips}");
 }
 
 /// A reader without a checksum: whatever is there gets a fitting one.
