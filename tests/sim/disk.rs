@@ -280,7 +280,8 @@ impl Disks {
         }
         let id = ids[self.chance.below(ids.len())];
         let bytes = &self.files[id].durable;
-        let is_copied = ids.iter().any(|other| {
+        // A copy under a name that may still vanish is none.
+        let is_copied = dir.durable.values().any(|other| {
             *other != id
                 && self.files[*other].durable.len() > bytes.len()
                 && self.files[*other].durable.starts_with(bytes)
