@@ -63,8 +63,10 @@ fn the_keeper_moves_the_shelf_when_a_bath_is_closed() {
         plan: Arc::new(plan),
         cautions_read: true,
     };
-    let step = |keeper: &Keeper| keeper.machine().pot(PotNo(1)).unwrap().stand.step;
-    let confirm = |keeper: &Keeper| {
+    let step = |keeper: &Keeper<potside::shell::disk::data_folder::DataFolder>| {
+        keeper.machine().pot(PotNo(1)).unwrap().stand.step
+    };
+    let confirm = |keeper: &Keeper<potside::shell::disk::data_folder::DataFolder>| {
         Input::Pot(
             PotNo(1),
             Ask::Confirm {
@@ -76,11 +78,14 @@ fn the_keeper_moves_the_shelf_when_a_bath_is_closed() {
 
     for input in [None, Some(()), Some(())] {
         let input = input.map_or_else(|| begin.clone(), |()| confirm(&keeper));
-        assert!(matches!(keeper.take(&input, now), Told::Taken(_)), "{input:?}");
+        assert!(
+            matches!(keeper.take(None, &input, now), Told::Taken(_)),
+            "{input:?}"
+        );
     }
     assert_eq!(left(data), "100 g", "nothing moves before the end");
     assert!(matches!(
-        keeper.take(&Input::Pot(PotNo(1), Ask::Stop), now),
+        keeper.take(None, &Input::Pot(PotNo(1), Ask::Stop), now),
         Told::Taken(_)
     ));
 

@@ -197,7 +197,8 @@ impl Disks {
             let ms = self.chance.within(500, 60_000);
             self.clocks.pass(ms);
             if self.chance.once_in(8) {
-                let ms = self.chance.within(1_000, 3_600_000);
+                // A sleep shorter than the keeper takes note of counts as awake, there as here.
+                let ms = self.chance.within(5_000, 3_600_000);
                 self.clocks.suspend(ms);
             }
         }
@@ -280,7 +281,8 @@ impl Disks {
         }
         let id = ids[self.chance.below(ids.len())];
         let bytes = &self.files[id].durable;
-        let is_copied = ids.iter().any(|other| {
+        // A copy under a name that may still vanish is none.
+        let is_copied = dir.durable.values().any(|other| {
             *other != id
                 && self.files[*other].durable.len() > bytes.len()
                 && self.files[*other].durable.starts_with(bytes)

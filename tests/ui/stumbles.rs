@@ -40,7 +40,7 @@ fn desk(panics: &Rc<Cell<bool>>) -> Desk {
         sound: Box::new(|_, _| {}),
         sound_check: Box::new(|| {}),
         keep_bench: Box::new(|_| Ok(())),
-        daybook: Box::new(Vec::new),
+        daybook: Box::new(|| (Vec::new(), Vec::new())),
         record: Box::new(|_| None),
     };
     Desk::new(deeds, Book::built_in(), Bench::default())
@@ -170,6 +170,7 @@ fn plan() -> Plan {
         fibre: recipe.fibres[0],
         dry: potside::craft::quantity::Mass::saturating_grams(100.0),
         hanks: 1,
+        lot: None,
     };
     let wishes = potside::sheet::Wishes::new(goods, potside::sheet::StovePlace::default());
     Plan::clone(&potside::sheet::compute(recipe, &wishes).plan)

@@ -93,7 +93,7 @@ impl Kitchen {
                             .prepare(&bath_id, &recipe_toml, &sheet_json);
                         self.take(act.as_ref(), &input);
                     }
-                    Wake::Quit => {}
+                    Wake::Quit | Wake::Quiet(_) | Wake::QuietHours(_) => {}
                 }
             }
         }
@@ -108,6 +108,7 @@ impl Kitchen {
             at: self.now.get(),
             not_saving_since: keeper.not_saving_since(),
             in_spare_since: keeper.in_spare_since(),
+            quiet_until: None,
             refused: match told {
                 Told::Taken(_) | Told::Repeated => None,
                 Told::Refused(refusal) => Some((input.clone(), refusal)),
