@@ -29,7 +29,7 @@ fn potside(data: &Path, words: &[&str]) -> (i32, String, String) {
 
 /// Seals the eventful bath under each of the ids.
 fn sealed(data: &Path, ids: &[&str]) {
-    let folder = DataFolder::open(data).unwrap();
+    let folder = super::support::closed::open(data);
     for id in ids {
         let record = BathRecord {
             bath: (*id).to_owned(),

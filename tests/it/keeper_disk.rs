@@ -11,6 +11,7 @@ use potside::machine::{Ask, Input, PotNo};
 use potside::sheet::plan::StepIndex;
 use potside::shell::disk::data_folder::DataFolder;
 
+use super::support::closed::open;
 use super::support::plans::alum_bath;
 
 const BATH: &str = "20260825-093107-alum-p1";
@@ -49,7 +50,7 @@ impl Kitchen {
     }
 
     fn folder(&self) -> DataFolder {
-        let folder = DataFolder::open(&self.root.path().join("data")).unwrap();
+        let folder = open(&self.root.path().join("data"));
         folder.with_spare(Some(self.root.path().join("stick")))
     }
 

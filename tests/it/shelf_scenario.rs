@@ -132,13 +132,13 @@ fn raw_wool_to_madder_red_split_in_two_and_one_half_saddened() {
                B 24.0 g cream of tartar
              then dry, at most 30 days
           3. Madder (madder)
-               A 200 g madder root
+               A 240 g madder root
 
         ALL TOGETHER
           24.0 g neutral wool detergent
           60.0 g alum (potash)
           24.0 g cream of tartar
-          200 g madder root
+          240 g madder root
 
         MISSING
           cream of tartar: needs 24.0 g, 20 g on the shelf
@@ -191,17 +191,17 @@ fn raw_wool_to_madder_red_split_in_two_and_one_half_saddened() {
         data,
         "2026-09-05",
         &expect![[r#"
-        LOTS
-          L2    fleece: wool, 196 g, 5 hanks, dyed (Madder)
-          L3    fleece: wool, 196 g, 5 hanks, dyed and after-bathed (Saddened with iron)
+            LOTS
+              L2    fleece: wool, 196 g, 5 hanks, dyed (Madder)
+              L3    fleece: wool, 196 g, 5 hanks, dyed and after-bathed (Saddened with iron)
 
-        SUPPLIES
-          S1    neutral wool detergent (neutral-detergent): 476 g left
-          S2    alum (potash) (potash-alum): 141.2 g left
-          S3    cream of tartar (cream-of-tartar): 26.48 g left
-          S4    madder root (madder-root, dried): 104 g left, low at 50 g
-          S5    iron (ferrous sulfate) (ferrous-sulfate): 46.08 g left
-    "#]],
+            SUPPLIES
+              S1    neutral wool detergent (neutral-detergent): 476 g left
+              S2    alum (potash) (potash-alum): 141.2 g left
+              S3    cream of tartar (cream-of-tartar): 26.48 g left
+              S4    madder root (madder-root, dried): 64.8 g left, low at 50 g
+              S5    iron (ferrous sulfate) (ferrous-sulfate): 46.08 g left
+        "#]],
     );
 
     // The daybook has every bath, each with its lot; a start more changes nothing.

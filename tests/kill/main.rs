@@ -186,7 +186,7 @@ impl Kitchen {
     fn check(&self, after: &str) {
         let mut kept = BTreeSet::new();
         if self.data().exists() {
-            let mut folder = DataFolder::open(&self.data()).unwrap().with_spare(self.spare());
+            let mut folder = opened(&self.data()).with_spare(self.spare());
             for bath in Folder::baths(&mut folder).unwrap().baths {
                 let bath: BathId = bath;
                 let got = recover(&mut folder.places(&bath), &bath);
@@ -424,7 +424,7 @@ fn a_read_only_disk() {
 fn a_second_potside() {
     let mut kitchen = Kitchen::new(false);
     kitchen.run(&[], 1, None);
-    let held = DataFolder::open(&kitchen.data()).unwrap();
+    let held = opened(&kitchen.data());
 
     let second = kitchen.run(&[], 1, None);
 
@@ -432,4 +432,18 @@ fn a_second_potside() {
     assert!(why.contains("another Potside is running"), "{why}");
     drop(held);
     kitchen.check("after a second one was turned away");
+}
+
+/// Opens a data folder. A program that another test starts at this moment may hold a copy of a lock that was given back,
+/// for as long as it takes to start: then it is tried again.
+fn opened(data: &std::path::Path) -> DataFolder {
+    for _ in 0..200 {
+        match DataFolder::open(data) {
+            Err(potside::shell::disk::DiskFault::InUse { .. }) => {
+                std::thread::sleep(std::time::Duration::from_millis(25));
+            }
+            opened => return opened.unwrap(),
+        }
+    }
+    panic!("{} is in use", data.display())
 }
