@@ -6,7 +6,6 @@ use std::process::{Command, Output};
 use potside::journal::id::BathId;
 use potside::journal::record::BathRecord;
 use potside::journal::seal::seal;
-use potside::shell::disk::data_folder::DataFolder;
 
 use super::support::finished::eventful;
 

@@ -436,11 +436,11 @@ fn a_second_potside() {
 
 /// Opens a data folder. A program that another test starts at this moment may hold a copy of a lock that was given back,
 /// for as long as it takes to start: then it is tried again.
-fn opened(data: &std::path::Path) -> DataFolder {
+fn opened(data: &Path) -> DataFolder {
     for _ in 0..200 {
         match DataFolder::open(data) {
             Err(potside::shell::disk::DiskFault::InUse { .. }) => {
-                std::thread::sleep(std::time::Duration::from_millis(25));
+                std::thread::sleep(Duration::from_millis(25));
             }
             opened => return opened.unwrap(),
         }
