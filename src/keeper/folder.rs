@@ -2,8 +2,10 @@
 
 use std::fmt;
 
+use crate::craft::time::Moment;
 use crate::journal::id::BathId;
 use crate::journal::store::{Store, StoreFault};
+use crate::shelf::{ShelfAsk, ShelfDone, ShelfSeen};
 
 /// A data folder with, perhaps, a spare place beside it.
 pub trait Folder {
@@ -28,6 +30,19 @@ pub trait Folder {
     /// it again changes nothing. Returns what a person should know.
     fn follow_daybook(&mut self) -> Vec<String> {
         Vec::new()
+    }
+
+    /// The shelf as it is kept.
+    fn shelf(&mut self) -> ShelfSeen {
+        ShelfSeen::default()
+    }
+
+    /// Asks something of the shelf; it is on the disk before it is told. With what came of it, what a person should know.
+    ///
+    /// # Errors
+    /// One line on why it isn't done.
+    fn ask_shelf(&mut self, _asked: &ShelfAsk, _now: Moment) -> Result<(ShelfDone, Vec<String>), String> {
+        Err("there is no shelf here".to_owned())
     }
 
     /// The recipe as it was kept when the bath began; nothing if it wasn't, or can't be read.

@@ -1,6 +1,7 @@
 //! What the keeper does with an input: judge, write, flush, apply, and only then let it be seen and heard.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use super::away::away;
 use super::folder::Folder;
@@ -12,6 +13,7 @@ use crate::journal::store::StoreFault;
 use crate::journal::wire::entry_of;
 use crate::journal::writer::{Keeping, Writer};
 use crate::machine::{Effect, Event, Input, Machine, PotNo, Refusal, rounds};
+use crate::shelf::{ShelfAsk, ShelfDone, ShelfSeen};
 
 /// Owns the machine, its journals and the folder they lie in.
 #[derive(Debug)]
@@ -25,6 +27,8 @@ pub struct Keeper<F: Folder> {
     unwritten: BTreeMap<PotNo, Moment>,
     pub(super) program: String,
     troubles: Vec<String>,
+    /// The shelf as it was last seen.
+    pub(super) shelf: Arc<ShelfSeen>,
 }
 
 /// The journal of one bath.
@@ -61,6 +65,7 @@ impl<F: Folder> Keeper<F> {
             unwritten: BTreeMap::new(),
             program: program_name(boot),
             troubles: Vec::new(),
+            shelf: Arc::default(),
         };
         let stretch = keeper.take_up_all()?;
         keeper.follow_daybook();
@@ -71,6 +76,25 @@ impl<F: Folder> Keeper<F> {
     #[must_use]
     pub const fn machine(&self) -> &Machine {
         &self.machine
+    }
+
+    /// The shelf as it is kept.
+    #[must_use]
+    pub fn shelf(&self) -> Arc<ShelfSeen> {
+        Arc::clone(&self.shelf)
+    }
+
+    /// Asks something of the shelf; it is on the disk before it is seen.
+    ///
+    /// # Errors
+    /// One line on why it isn't done.
+    pub fn ask_shelf(&mut self, asked: &ShelfAsk, now: Moment) -> Result<ShelfDone, String> {
+        let (done, told) = self.folder.ask_shelf(asked, now)?;
+        for line in told {
+            self.trouble(line);
+        }
+        self.shelf = Arc::new(self.folder.shelf());
+        Ok(done)
     }
 
     /// The folder.

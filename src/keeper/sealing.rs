@@ -1,5 +1,7 @@
 //! A bath that has ended becomes a page of the daybook. If that fails it waits, and is tried again.
 
+use std::sync::Arc;
+
 use super::folder::Folder;
 use super::keep::Keeper;
 use crate::craft::time::Moment;
@@ -70,6 +72,7 @@ impl<F: Folder> Keeper<F> {
         for told in self.folder.follow_daybook() {
             self.trouble(told);
         }
+        self.shelf = Arc::new(self.folder.shelf());
     }
 
     fn seal(&mut self, bath: &BathId, record: &BathRecord) -> Result<(), String> {

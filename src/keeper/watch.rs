@@ -1,6 +1,8 @@
 //! The keeper's watch: all that can wake it, when it wakes by itself, and what it says. It never waits: whoever runs
 //! it waits for [`Watch::sleep`] or for something to happen, and then wakes it.
 
+use std::sync::Arc;
+
 use super::clock::{Clock, Look};
 use super::folder::Folder;
 use super::keep::{Keeper, Told};
@@ -8,6 +10,7 @@ use crate::craft::time::{Moment, Span};
 use crate::journal::id::ActId;
 use crate::machine::voice::{OneVoice, Sound};
 use crate::machine::{Effect, Input, Machine, Refusal};
+use crate::shelf::{ShelfAsk, ShelfDone, ShelfSeen};
 
 /// All that can wake the keeper.
 #[derive(Debug, Clone)]
@@ -36,6 +39,8 @@ pub enum Wake {
     Quiet(Span),
     /// Whether these are hours in which only what is urgent sounds.
     QuietHours(bool),
+    /// Something is asked of the shelf.
+    Shelf(ShelfAsk),
     /// The program ends.
     Quit,
 }
@@ -66,6 +71,10 @@ pub struct State {
     pub refused: Option<(Input, Refusal)>,
     /// What a person should know of.
     pub troubles: Vec<String>,
+    /// The shelf.
+    pub shelf: Arc<ShelfSeen>,
+    /// What came of something that was asked of it.
+    pub shelf_done: Option<Result<ShelfDone, String>>,
 }
 
 /// So many inputs may wait while a flush is slow. More are refused by the glass, which says *saving*.
@@ -153,9 +162,13 @@ impl<F: Folder> Watch<F> {
                 } else {
                     self.voice.end_quiet();
                 }
-                self.tell(None, now, say);
+                self.tell(None, None, now, say);
             }
             Some(Wake::QuietHours(quiet)) => self.hours_are_quiet = quiet,
+            Some(Wake::Shelf(asked)) => {
+                let done = self.keeper.ask_shelf(&asked, now);
+                self.tell(None, Some(done), now, say);
+            }
             Some(Wake::Ask { act, input }) => self.take(act.as_ref(), &input, now, say),
             Some(Wake::Begin {
                 act,
@@ -233,7 +246,7 @@ impl<F: Folder> Watch<F> {
             Told::Repeated => None,
             Told::Refused(refusal) => Some((input.clone(), refusal)),
         };
-        self.tell(refused, now, say);
+        self.tell(refused, None, now, say);
     }
 
     /// Of all that wants to be heard, what the one voice sounds.
@@ -243,7 +256,13 @@ impl<F: Folder> Watch<F> {
         }
     }
 
-    fn tell(&mut self, refused: Option<(Input, Refusal)>, now: Moment, say: &mut dyn FnMut(Said<'_>)) {
+    fn tell(
+        &mut self,
+        refused: Option<(Input, Refusal)>,
+        shelf_done: Option<Result<ShelfDone, String>>,
+        now: Moment,
+        say: &mut dyn FnMut(Said<'_>),
+    ) {
         say(Said::State(State {
             machine: self.keeper.machine().clone(),
             at: now,
@@ -252,6 +271,8 @@ impl<F: Folder> Watch<F> {
             quiet_until: self.voice.quiet_left(now).map(|left| now.plus(left)),
             refused,
             troubles: self.keeper.take_troubles(),
+            shelf: self.keeper.shelf(),
+            shelf_done,
         }));
     }
 }

@@ -4,6 +4,7 @@
 //! clock and no record: days and finished baths arrive as arguments. Words for the screen belong to the view.
 
 mod acts;
+mod ask;
 mod bath;
 mod condition;
 mod draw;
@@ -13,6 +14,7 @@ mod low;
 mod missing;
 mod page;
 mod read;
+mod seen;
 mod supply;
 mod weight;
 mod words;
@@ -20,6 +22,7 @@ pub mod worklist;
 mod write;
 
 pub use acts::{ActFault, NewLot, NewSupply, Part};
+pub use ask::{ShelfAsk, ShelfDone};
 pub use bath::{Draw, ShelvedBath, Weighed, ware_brings};
 pub use condition::{Condition, KEEPS_DAYS, Keeping, Past, Stage, condition};
 pub use draw::{Applied, Remark};
@@ -29,6 +32,7 @@ pub use low::{Low, LowBy, low};
 pub use missing::{Missing, Want, missing, wants_of};
 pub use page::{FileKind, kind_of};
 pub use read::{FILE_BYTES_MOST, read};
+pub use seen::ShelfSeen;
 pub use supply::{Label, NotASupply, Stock, Supply, SupplyId};
 pub use weight::Milligrams;
 pub use words::{BadWords, NAME_CHARACTERS_MOST, NOTE_CHARACTERS_MOST, name, note};

@@ -66,6 +66,12 @@ impl Data {
         self.root.join("daybook")
     }
 
+    /// The sheets of labels that were written from the glass.
+    #[must_use]
+    pub fn labels(&self) -> PathBuf {
+        self.root.join("labels")
+    }
+
     /// The file of the bench.
     pub(super) fn bench_file(&self) -> PathBuf {
         self.root.join("bench.toml")

@@ -17,6 +17,8 @@ pub enum Route {
     Ask,
     Returned,
     Record,
+    Leaf,
+    Label,
     Wipe,
 }
 
@@ -64,6 +66,9 @@ pub enum Icon {
     Clock,
     Lid,
     Flame,
+    Shelf,
+    Tag,
+    List,
 }
 
 /// The colour role of the liquor in a drawn pot.
@@ -383,15 +388,17 @@ pub struct ChooseScreen {
     pub title: String,
     /// A small line beneath the title.
     pub note: String,
-    /// 1 to 3.
+    /// 1 to 3, or up to 6 when they are big.
     pub columns: i32,
     /// Tiles instead of rows.
     pub tiles: bool,
+    /// Rows and acts as high as a confirming target, for gloves; `columns` may then be up to 6.
+    pub big: bool,
     /// Said when there are no rows.
     pub empty: String,
     /// The rows.
     pub rows: Vec<Row>,
-    /// Up to three side acts at the foot.
+    /// Up to four side acts at the foot.
     pub foot: Vec<SideAct>,
 }
 
@@ -431,9 +438,13 @@ pub struct NumberScreen {
     pub units: Vec<UnitChoice>,
 }
 
-/// The first page of *begin*.
+/// What goods are: the first page of *begin*, and of a new lot.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct GoodsScreen {
+    /// What it is about.
+    pub title: String,
+    /// A small line beneath the title.
+    pub note: String,
     /// With its unit, or a request for it.
     pub weight: String,
     /// The same in another unit.
@@ -444,12 +455,89 @@ pub struct GoodsScreen {
     pub state: String,
     /// `weighed after scour`.
     pub state_note: String,
+    /// Where it goes on to.
+    pub onward: String,
     /// Nothing is missing.
     pub can_go_on: bool,
     /// What is missing, short.
     pub missing: String,
-    /// The fibres.
+    /// The fibres, and before them other ways to say what goods are.
     pub fibres: Vec<Row>,
+}
+
+/// How a block of a leaf looks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum BlockLook {
+    /// The head of what follows: `label`.
+    #[default]
+    Heading,
+    /// Running words: `label`.
+    Words,
+    /// What can hurt or go wrong: `label`, and beneath it `detail`.
+    Caution,
+    /// What speaks against it: the same, more pressing.
+    Refusal,
+    /// Words and a value: `label`, `value`, and beneath them `detail`.
+    Fact,
+    /// A step: `value` is its number, `label` what is done, `detail` how.
+    Step,
+    /// Something to press: all of it.
+    Press,
+}
+
+/// One block of a leaf.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Block {
+    /// How it looks.
+    pub look: BlockLook,
+    /// What it is reported as, where it is pressed.
+    pub key: String,
+    /// Its words.
+    pub label: String,
+    /// Its value.
+    pub value: String,
+    /// What is said beneath, in small letters.
+    pub detail: String,
+    /// The sign.
+    pub icon: Icon,
+    /// Whether it can be pressed.
+    pub enabled: bool,
+}
+
+/// A leaf: a long page to read, block by block, with a few acts at its foot.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct LeafScreen {
+    /// What it is about.
+    pub title: String,
+    /// A small line beneath the title.
+    pub note: String,
+    /// Up to four side acts. The strong one is what the firm-tap key means.
+    pub foot: Vec<SideAct>,
+    /// The blocks, top to bottom.
+    pub blocks: Vec<Block>,
+}
+
+/// A label as it will be printed, and what can be done with it.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct LabelScreen {
+    /// Whose label.
+    pub title: String,
+    /// On what sheet, how many; where it was written.
+    pub note: String,
+    /// What is inked, as SVG path commands in a box of `width` by `height`.
+    pub ink: String,
+    /// Where it is cut and punched, likewise.
+    pub cut: String,
+    /// In millimetres.
+    pub width: f32,
+    /// In millimetres.
+    pub height: f32,
+    /// The label in words.
+    pub said: String,
+    /// The sizes there are.
+    pub sizes: Vec<Row>,
+    /// Up to three side acts.
+    pub foot: Vec<SideAct>,
 }
 
 /// A caution to be read.
@@ -642,6 +730,8 @@ pub enum Screen {
     Ask(AskScreen),
     Returned(ReturnScreen),
     Record(RecordScreen),
+    Leaf(LeafScreen),
+    Label(LabelScreen),
     Wipe(WipeScreen),
 }
 
@@ -661,6 +751,8 @@ impl Screen {
             Self::Ask(_) => Route::Ask,
             Self::Returned(_) => Route::Returned,
             Self::Record(_) => Route::Record,
+            Self::Leaf(_) => Route::Leaf,
+            Self::Label(_) => Route::Label,
             Self::Wipe(_) => Route::Wipe,
         }
     }

@@ -78,10 +78,12 @@ mod sim;
 mod simulation;
 mod support;
 mod tidy;
+mod view_book;
 mod view_curve;
 mod view_label;
 mod view_others;
 mod view_pages;
 mod view_run;
+mod view_shelf;
 
 use support::plans;

@@ -1,25 +1,14 @@
 //! What is off by default and what is only to be read: in the list, on the sheet, on the glass.
 
-use std::sync::Arc;
-
-use chrono::FixedOffset;
 use potside::craft::cautions::{Offer, offer};
-use potside::craft::time::{Moment, Stretch};
-use potside::machine::Machine;
 use potside::recipe::book;
 use potside::recipe::model::{Offered, Recipe, Ware};
 use potside::sheet::SheetRefusal;
-use potside::view::bench::Bench;
-use potside::view::pages::{Facts, GoodsPress, HomePress, Pages, Press};
-use potside::view::screen::{ChooseScreen, Screen, SheetScreen};
+use potside::view::pages::{GoodsPress, HomePress, Press};
+use potside::view::screen::{BlockLook, ChooseScreen, Row};
 
+use crate::support::glass::Glass;
 use crate::support::sheets::{refusals, sheet, sheet_with};
-
-const NOW: Moment = Moment {
-    stretch: Stretch(0),
-    steady_ms: 0,
-    wall_ms: 1_787_650_000_000,
-};
 
 fn has(recipe: &Recipe, which: Offer) -> bool {
     recipe
@@ -83,92 +72,47 @@ fn copper_waits_for_the_bench_and_a_reference_waits_for_nothing() {
     assert!(quick.plan.cautions.iter().any(|line| line.contains("catch fire")));
 }
 
-/// The glass with a bench, walked to the list of recipes for a fibre.
-struct Glass {
-    pages: Pages,
-    machine: Machine,
-    recipes: Vec<Arc<Recipe>>,
-    bench: Bench,
+/// A glass at the book, with goods of a fibre in hand.
+fn glass_for(fibre: &str, hazardous_metals: bool) -> Glass {
+    let mut glass = Glass::new();
+    glass.bench.hazardous_metals = hazardous_metals;
+    glass.press(Press::Home(HomePress::Begin));
+    glass.press(Press::Goods(GoodsPress::Fibre(fibre.into())));
+    glass.key_weight("100");
+    glass.press(Press::Goods(GoodsPress::GoOn));
+    glass
 }
 
-impl Glass {
-    fn for_goods(fibre: &str, hazardous_metals: bool) -> Self {
-        let mut glass = Self {
-            pages: Pages::new(NOW),
-            machine: Machine::default(),
-            recipes: book::all().iter().cloned().map(Arc::new).collect(),
-            bench: Bench {
-                hazardous_metals,
-                ..Bench::default()
-            },
-        };
-        glass.press(Press::Home(HomePress::Begin));
-        glass.press(Press::Goods(GoodsPress::Fibre(fibre.into())));
-        glass.press(Press::Goods(GoodsPress::KeyWeight));
-        for digit in ['1', '0', '0'] {
-            glass.press(Press::Digit(digit));
-        }
-        glass.press(Press::FirmKey);
-        glass.press(Press::Goods(GoodsPress::GoOn));
-        glass
-    }
-
-    fn with<T>(&mut self, look: impl FnOnce(&mut Pages, &Facts<'_>) -> T) -> T {
-        let facts = Facts {
-            machine: &self.machine,
-            now: NOW,
-            zone: FixedOffset::east_opt(0).unwrap(),
-            recipes: &self.recipes,
-            bench: &self.bench,
-            daybook: &[],
-            lessons: &[],
-            again: None,
-            record: None,
-            saving: false,
-            quiet: false,
-        };
-        look(&mut self.pages, &facts)
-    }
-
-    fn press(&mut self, press: Press) {
-        let wishes = self.with(|pages, facts| pages.press(&press, facts));
-        assert!(wishes.is_empty(), "{wishes:?}");
-    }
-
-    fn list(&mut self) -> ChooseScreen {
-        match self.with(|pages, facts| pages.screen(facts)) {
-            Screen::Choose(list) => list,
-            other => panic!("no list: {other:?}"),
-        }
-    }
-
-    fn sheet_of(&mut self, recipe: &str) -> SheetScreen {
-        self.press(Press::Choose(recipe.into()));
-        self.press(Press::Side("go-on".into()));
-        match self.with(|pages, facts| pages.screen(facts)) {
-            Screen::Sheet(sheet) => sheet,
-            other => panic!("no sheet: {other:?}"),
-        }
-    }
+fn row<'a>(list: &'a ChooseScreen, key: &str) -> &'a Row {
+    list.rows.iter().find(|row| row.key == key).unwrap()
 }
 
 #[test]
-fn the_glass_lists_copper_only_once_the_bench_has_it_on() {
-    let mut off = Glass::for_goods("wool", false);
-    let mut on = Glass::for_goods("wool", true);
+fn the_glass_lets_copper_be_taken_only_once_the_bench_has_it_on() {
+    let mut off = glass_for("wool", false);
+    off.choose("after-bath");
+    let listed = row(&off.list(), "after-copper").clone();
+    assert!(
+        listed.enabled && listed.detail.contains("off unless asked"),
+        "{listed:?}"
+    );
+    off.choose("after-copper");
+    let leaf = off.leaf();
+    assert_eq!(leaf.blocks[0].look, BlockLook::Refusal);
+    assert!(
+        leaf.blocks[0].detail.contains("hazardous_metals = true"),
+        "{:?}",
+        leaf.blocks[0]
+    );
+    assert!(leaf.foot.iter().all(|act| !act.enabled), "{:?}", leaf.foot);
 
-    let listed = |list: &ChooseScreen| list.rows.iter().any(|row| row.key == "after-copper");
-    assert!(!listed(&off.list()));
-    assert!(listed(&on.list()));
-    let row = on
-        .list()
-        .rows
-        .into_iter()
-        .find(|row| row.key == "after-copper")
-        .unwrap();
-    assert!(row.detail.contains("hazardous metal"), "{}", row.detail);
-
-    let sheet = on.sheet_of("after-copper");
+    let mut on = glass_for("wool", true);
+    on.choose("after-bath");
+    assert!(row(&on.list(), "after-copper").detail.contains("hazardous metal"));
+    on.choose("after-copper");
+    on.side("take");
+    on.side("go-on");
+    let sheet = on.sheet();
     assert_eq!(
         (sheet.refusal.as_str(), sheet.slab.key.as_str()),
         ("", "open-cautions")
@@ -177,14 +121,20 @@ fn the_glass_lists_copper_only_once_the_bench_has_it_on() {
 
 #[test]
 fn the_glass_shows_a_reference_last_and_offers_nothing_to_confirm() {
-    let mut glass = Glass::for_goods("cotton", true);
-
+    let mut glass = glass_for("cotton", true);
+    glass.choose("vat");
     let list = glass.list();
     let place = |key: &str| list.rows.iter().position(|row| row.key == key).unwrap();
-    assert!(place("vat-zinc") > place("vat-fructose") && place("vat-zinc") > place("after-tannin"));
-    assert!(list.rows[place("vat-zinc")].detail.contains("to be read only"));
+    assert!(place("vat-zinc") > place("vat-fructose"));
+    assert!(row(&list, "vat-zinc").detail.contains("to be read only"));
 
-    let sheet = glass.sheet_of("vat-zinc");
+    glass.choose("vat-zinc");
+    let acts = glass.leaf().foot;
+    assert_eq!(acts[0].label, "see its sheet");
+    assert!(!acts[0].strong);
+    glass.side("take");
+    glass.side("go-on");
+    let sheet = glass.sheet();
     assert!(
         sheet.refusal.contains("to be read, not to be begun"),
         "{}",

@@ -1,96 +1,13 @@
 //! Pages pressed without a window: what a press leads to.
 
-use std::sync::Arc;
-
-use chrono::FixedOffset;
-
 use potside::craft::fibre::Fibre;
 use potside::craft::quantity::Mass;
-use potside::craft::time::{Moment, Stretch};
-use potside::machine::Machine;
-use potside::recipe::book;
-use potside::recipe::model::Recipe;
 use potside::sheet::{Again, StovePlace};
 use potside::view::bench::{Bench, Others};
-use potside::view::pages::{Facts, GoodsPress, HomePress, Page, Pages, Press};
+use potside::view::pages::{GoodsPress, HomePress, Page, Press};
 use potside::view::screen::Screen;
 
-const NOW: Moment = Moment {
-    stretch: Stretch(0),
-    steady_ms: 60_000,
-    wall_ms: 1_800_000_000_000,
-};
-
-/// A glass with an empty stove.
-struct Glass {
-    pages: Pages,
-    machine: Machine,
-    recipes: Vec<Arc<Recipe>>,
-    bench: Bench,
-    again: Option<Again>,
-}
-
-impl Glass {
-    fn new() -> Self {
-        Self {
-            pages: Pages::new(NOW),
-            machine: Machine::default(),
-            recipes: book::all().iter().cloned().map(Arc::new).collect(),
-            bench: Bench::default(),
-            again: None,
-        }
-    }
-
-    fn with<T>(&mut self, act: impl FnOnce(&mut Pages, &Facts<'_>) -> T) -> T {
-        let facts = Facts {
-            machine: &self.machine,
-            now: NOW,
-            zone: FixedOffset::east_opt(0).unwrap(),
-            recipes: &self.recipes,
-            bench: &self.bench,
-            daybook: &[],
-            lessons: &[],
-            record: None,
-            again: self.again.as_ref(),
-            saving: false,
-            quiet: false,
-        };
-        act(&mut self.pages, &facts)
-    }
-
-    fn press(&mut self, press: Press) {
-        self.with(|pages, facts| {
-            pages.press(&press, facts);
-        });
-    }
-
-    fn key_weight(&mut self, digits: &str) {
-        self.press(Press::Goods(GoodsPress::KeyWeight));
-        for digit in digits.chars() {
-            self.press(Press::Digit(digit));
-        }
-        self.press(Press::FirmKey);
-    }
-
-    fn screen(&mut self) -> Screen {
-        self.with(|pages, facts| pages.screen(facts))
-    }
-
-    fn sheet(&mut self) -> potside::view::screen::SheetScreen {
-        match self.screen() {
-            Screen::Sheet(sheet) => sheet,
-            other => panic!("{other:?}"),
-        }
-    }
-
-    fn begin(&mut self, weight: &str, recipe: &str) {
-        self.press(Press::Home(HomePress::Begin));
-        self.key_weight(weight);
-        self.press(Press::Goods(GoodsPress::GoOn));
-        self.press(Press::Choose(recipe.into()));
-        self.press(Press::Side("go-on".into()));
-    }
-}
+use crate::support::glass::Glass;
 
 fn value_of(rows: &[potside::view::screen::Row], label: &str) -> String {
     rows.iter()
@@ -111,7 +28,7 @@ fn goods_in_the_grease_are_counted_without_it() {
     assert_eq!(goods.state, "in the grease");
     glass.key_weight("100");
     glass.press(Press::Goods(GoodsPress::GoOn));
-    glass.press(Press::Choose("alum-tartar-studio".into()));
+    glass.take("alum-tartar-studio");
     glass.press(Press::Side("go-on".into()));
     // A fifth washes out (Mairet 1916): 15 % of 80 g.
     assert_eq!(value_of(&glass.sheet().additions, "alum"), "12.0 g");
@@ -253,7 +170,7 @@ fn a_pot_is_kept_beside_changed_and_picked_for_a_bath() {
     glass.press(Press::Home(HomePress::Begin));
     glass.key_weight("100");
     glass.press(Press::Goods(GoodsPress::GoOn));
-    glass.press(Press::Choose("alum-tartar-studio".into()));
+    glass.take("alum-tartar-studio");
     glass.press(Press::Choose("vessels".into()));
     glass.press(Press::Choose("pot-1".into()));
     glass.press(Press::Side("go-on".into()));

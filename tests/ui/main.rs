@@ -13,6 +13,7 @@
     reason = "tests may fall over with their reason, and they read and write reference pictures"
 )]
 
+mod from_the_shelf;
 mod gallery;
 mod manners;
 mod painted;

@@ -389,7 +389,7 @@ fn dye_rises_in_a_held_slab() {
 }
 
 #[test]
-fn home_offers_its_five_ways() {
+fn home_offers_its_six_ways() {
     let (window, mut painter, _) = window();
 
     painter.paint(
@@ -406,5 +406,8 @@ fn home_offers_its_five_ways() {
         .iter()
         .filter_map(|button| button.accessible_label().map(String::from))
         .collect();
-    assert_eq!(names, ["begin", "daybook", "bench", "rehearse"]);
+    assert_eq!(
+        names,
+        ["begin", "shelf", "recipes", "daybook", "bench", "rehearse"]
+    );
 }

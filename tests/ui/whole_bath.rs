@@ -9,14 +9,15 @@ use i_slint_backend_testing::{AccessibleRole, ElementHandle, ElementQuery, mock_
 use potside::craft::time::{Moment, Span, Stretch};
 use potside::journal::id::ActId;
 use potside::keeper::{Keeper, State, Told, Wake};
-use potside::machine::{Input, PotNo};
+use potside::machine::{Input, PotNo, Refusal};
+use potside::shelf::ShelfDone;
 use potside::shell::book::Book;
 use potside::shell::disk::data_folder::DataFolder;
 use potside::shell::glass::desk::{Deeds, Desk};
 use potside::shell::glass::generated::AppWindow;
 use potside::shell::glass::taps::Glass;
 use potside::view::bench::Bench;
-use potside::view::pages::Page;
+use potside::view::pages::{LabelFile, Page};
 use potside::view::screen::Screen;
 use slint::ComponentHandle;
 use slint::platform::{Key, PointerEventButton, WindowEvent};
@@ -24,16 +25,16 @@ use slint::platform::{Key, PointerEventButton, WindowEvent};
 use crate::gallery;
 
 /// The glass with everything behind it, on a clock that the test moves.
-struct Kitchen {
-    glass: Rc<Glass>,
-    keeper: Rc<RefCell<Keeper<DataFolder>>>,
+pub(crate) struct Kitchen {
+    pub(crate) glass: Rc<Glass>,
+    pub(crate) keeper: Rc<RefCell<Keeper<DataFolder>>>,
     asked: Rc<RefCell<Vec<Wake>>>,
     now: Rc<Cell<Moment>>,
-    folder: tempfile::TempDir,
+    pub(crate) folder: tempfile::TempDir,
 }
 
 impl Kitchen {
-    fn open() -> Self {
+    pub(crate) fn open() -> Self {
         gallery::go_headless();
         let folder = tempfile::tempdir().expect("a scratch folder");
         let data = DataFolder::open(folder.path()).expect("a data folder");
@@ -44,6 +45,7 @@ impl Kitchen {
             wall_ms: 1_764_000_000_000,
         }));
         let asked: Rc<RefCell<Vec<Wake>>> = Rc::default();
+        let labels = folder.path().to_owned();
         let (clock, waking) = (Rc::clone(&now), Rc::clone(&asked));
         let deeds = Deeds {
             now: Box::new(move || clock.get()),
@@ -56,6 +58,8 @@ impl Kitchen {
             keep_bench: Box::new(|_| Ok(())),
             daybook: Box::new(|| (Vec::new(), Vec::new())),
             record: Box::new(|_| None),
+            lists: Box::new(|| (potside::shelf::worklist::all().to_vec(), Vec::new())),
+            write_labels: Box::new(move |files| write_labels(&labels, files)),
         };
         let window = AppWindow::new().expect("a headless window");
         window.show().expect("it shows");
@@ -72,7 +76,7 @@ impl Kitchen {
     }
 
     /// Lets the keeper do what was asked, and the glass hear of it.
-    fn keep(&self) {
+    pub(crate) fn keep(&self) {
         loop {
             let asked = std::mem::take(&mut *self.asked.borrow_mut());
             if asked.is_empty() {
@@ -93,6 +97,10 @@ impl Kitchen {
                             .prepare(&bath_id, &recipe_toml, &sheet_json);
                         self.take(act.as_ref(), &input);
                     }
+                    Wake::Shelf(asked) => {
+                        let done = self.keeper.borrow_mut().ask_shelf(&asked, self.now.get());
+                        self.tell(None, Some(done));
+                    }
                     Wake::Quit | Wake::Quiet(_) | Wake::QuietHours(_) => {}
                 }
             }
@@ -100,27 +108,39 @@ impl Kitchen {
         self.glass.repaint();
     }
 
-    fn take(&self, act: Option<&ActId>, input: &Input) {
+    pub(crate) fn take(&self, act: Option<&ActId>, input: &Input) {
+        let told = self.keeper.borrow_mut().take(act, input, self.now.get());
+        let refused = match told {
+            Told::Taken(_) | Told::Repeated => None,
+            Told::Refused(refusal) => Some((input.clone(), refusal)),
+        };
+        self.tell(refused, None);
+    }
+
+    /// The glass hears how things stand.
+    pub(crate) fn tell(
+        &self,
+        refused: Option<(Input, Refusal)>,
+        shelf_done: Option<Result<ShelfDone, String>>,
+    ) {
         let mut keeper = self.keeper.borrow_mut();
-        let told = keeper.take(act, input, self.now.get());
         let state = State {
             machine: keeper.machine().clone(),
             at: self.now.get(),
             not_saving_since: keeper.not_saving_since(),
             in_spare_since: keeper.in_spare_since(),
             quiet_until: None,
-            refused: match told {
-                Told::Taken(_) | Told::Repeated => None,
-                Told::Refused(refusal) => Some((input.clone(), refusal)),
-            },
+            refused,
             troubles: keeper.take_troubles(),
+            shelf: keeper.shelf(),
+            shelf_done,
         };
         drop(keeper);
         self.glass.desk.borrow_mut().hear(state);
     }
 
     /// Lets time pass through every deadline.
-    fn pass(&self, span: Span) {
+    pub(crate) fn pass(&self, span: Span) {
         let until = self.now.get().plus(span);
         loop {
             let now = self.now.get();
@@ -142,7 +162,7 @@ impl Kitchen {
     }
 
     /// A finger stays on a control long enough to be a firm tap; the clock runs with it.
-    fn firm(&self, element: &ElementHandle) {
+    pub(crate) fn firm(&self, element: &ElementHandle) {
         let (position, size) = (element.absolute_position(), element.size());
         let position =
             slint::LogicalPosition::new(position.x + size.width / 2.0, position.y + size.height / 2.0);
@@ -159,7 +179,7 @@ impl Kitchen {
     }
 
     /// The one control whose label begins so.
-    fn control(&self, label: &str) -> ElementHandle {
+    pub(crate) fn control(&self, label: &str) -> ElementHandle {
         let query = ElementQuery::from_root(&self.glass.window).match_accessible_role(AccessibleRole::Button);
         let all = query.find_all();
         let found = all.iter().find(|element| {
@@ -177,12 +197,12 @@ impl Kitchen {
             .clone()
     }
 
-    fn tap(&self, label: &str) {
+    pub(crate) fn tap(&self, label: &str) {
         self.control(label).mock_single_click(PointerEventButton::Left);
         self.keep();
     }
 
-    fn key(&self, text: impl Into<slint::SharedString>) {
+    pub(crate) fn key(&self, text: impl Into<slint::SharedString>) {
         let text = text.into();
         let window = self.glass.window.window();
         window.dispatch_event(WindowEvent::KeyPressed { text: text.clone() });
@@ -191,7 +211,7 @@ impl Kitchen {
         self.keep();
     }
 
-    fn slab_label(&self) -> String {
+    pub(crate) fn slab_label(&self) -> String {
         match self.glass.desk.borrow().screen() {
             Screen::Run(run) => run.slab.label,
             Screen::Sheet(sheet) => sheet.slab.label,
@@ -199,7 +219,7 @@ impl Kitchen {
         }
     }
 
-    fn has_ended(&self) -> bool {
+    pub(crate) fn has_ended(&self) -> bool {
         let keeper = self.keeper.borrow();
         keeper
             .machine()
@@ -208,7 +228,7 @@ impl Kitchen {
     }
 
     /// Walks the bath from its first step to its last; `confirm` is the hand. Time passes as the plan expects.
-    fn walk(&self, confirm: impl Fn(&Self)) {
+    pub(crate) fn walk(&self, confirm: impl Fn(&Self)) {
         for _ in 0..60 {
             if self.has_ended() {
                 return;
@@ -228,14 +248,14 @@ impl Kitchen {
     }
 
     /// The sealed pages.
-    fn pages(&self) -> Vec<String> {
+    pub(crate) fn pages(&self) -> Vec<String> {
         let names = std::fs::read_dir(self.folder.path().join("daybook")).expect("a daybook");
         names
             .map(|name| name.expect("a name").file_name().to_string_lossy().into_owned())
             .collect()
     }
 
-    fn record(&self) -> serde_json::Value {
+    pub(crate) fn record(&self) -> serde_json::Value {
         let pages = self.pages();
         let name = pages
             .iter()
@@ -263,7 +283,9 @@ fn a_bath_goes_from_dry_weight_to_sealed_record_by_fingers() {
     }
     kitchen.firm(&kitchen.control("That's it"));
     kitchen.tap("to the recipe");
+    kitchen.tap("Mordant");
     kitchen.tap("Alum and tartar, studio");
+    kitchen.tap("take this recipe");
     kitchen.tap("bath sheet");
     kitchen.firm(&kitchen.control("Read the cautions"));
     kitchen.firm(&kitchen.control("Cautions read"));
@@ -299,7 +321,10 @@ fn a_bath_goes_from_dry_weight_to_sealed_record_by_keys_alone() {
     }
     kitchen.key(" ");
     press("to the recipe");
+    press("Mordant");
     press("Alum and tartar, studio");
+    // Space means the act that stands out.
+    kitchen.key(" ");
     press("bath sheet");
     kitchen.key(" ");
     kitchen.key(" ");
@@ -325,7 +350,9 @@ fn a_bath_goes_from_dry_weight_to_sealed_record_through_accessible_labels() {
     act("0");
     act("That's it");
     act("to the recipe");
+    act("Mordant");
     act("Alum and tartar, studio");
+    act("take this recipe");
     act("bath sheet");
     act("Read the cautions");
     act("Cautions read");
@@ -366,7 +393,9 @@ fn a_notice_takes_room_and_moves_nothing_off_the_glass() {
     kitchen.tap("9");
     kitchen.firm(&kitchen.control("That's it"));
     kitchen.tap("to the recipe");
+    kitchen.tap("Mordant");
     kitchen.tap("Alum and tartar, studio");
+    kitchen.tap("take this recipe");
     kitchen.tap("bath sheet");
     for slab in ["Read the cautions", "Cautions read", "START"] {
         kitchen.firm(&kitchen.control(slab));
@@ -393,8 +422,16 @@ fn a_notice_takes_room_and_moves_nothing_off_the_glass() {
     }
 }
 
+/// Writes sheets of labels beside the data, as the program does.
+fn write_labels(folder: &std::path::Path, files: &[LabelFile]) -> Result<String, String> {
+    for file in files {
+        std::fs::write(folder.join(&file.name), &file.svg).map_err(|fault| fault.to_string())?;
+    }
+    Ok(files.first().map_or_else(String::new, |file| file.name.clone()))
+}
+
 /// Whether the focus ring lies around the control whose label begins so.
-fn is_focused(kitchen: &Kitchen, label: &str) -> bool {
+pub(crate) fn is_focused(kitchen: &Kitchen, label: &str) -> bool {
     let window = &kitchen.glass.window;
     let rings = ElementQuery::from_root(window)
         .match_id("FocusRing::ring")

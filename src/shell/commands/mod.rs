@@ -18,4 +18,4 @@ pub(super) use recipes::recipes;
 pub(super) use rehearse::rehearse;
 pub(super) use sheet::sheet;
 pub(super) use shelf::shelf;
-pub(super) use worklist::worklist;
+pub(super) use worklist::{lists as worklists, worklist};

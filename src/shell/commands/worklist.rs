@@ -89,7 +89,7 @@ fn for_lot(list: &WorkList, lot: crate::craft::lot::LotId, args: &WorklistArgs, 
 }
 
 /// The built-in lists and the dyer's own, and what is wrong with the latter.
-fn lists(data: &Data) -> (Vec<WorkList>, Vec<String>) {
+pub(in crate::shell) fn lists(data: &Data) -> (Vec<WorkList>, Vec<String>) {
     let mut lists = worklist::all().to_vec();
     let mut faults = Vec::new();
     for path in data.own_worklist_files() {

@@ -55,6 +55,22 @@ pub enum DiskFault {
     },
 }
 
+/// Makes a folder in one that is there; one that is there already will do.
+///
+/// # Errors
+/// The system's refusal.
+pub(super) fn make_folder(folder: &std::path::Path) -> Result<(), DiskFault> {
+    match system::make_folder(folder) {
+        Err(refusal) if refusal.kind() == std::io::ErrorKind::AlreadyExists && folder.is_dir() => Ok(()),
+        Err(source) => Err(DiskFault::System {
+            deed: "make",
+            path: folder.to_owned(),
+            source,
+        }),
+        Ok(()) => Ok(()),
+    }
+}
+
 /// True for a bare name: nothing a path could be made of.
 fn is_bare(name: &str) -> bool {
     (1..=120).contains(&name.len())

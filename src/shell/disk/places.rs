@@ -6,9 +6,13 @@ use super::DiskFault;
 use super::data_folder::DataFolder;
 use super::real_store::RealStore;
 use super::small_file::SmallFiles;
+use crate::craft::time::Moment;
 use crate::journal::id::BathId;
 use crate::journal::store::{Deed, StoreFault};
 use crate::keeper::{Folder, Listing};
+use crate::shelf::{ShelfAsk, ShelfDone, ShelfSeen};
+use crate::shell::clock;
+use crate::shell::shelf::seen;
 use crate::shell::shelf::settle::settle;
 
 /// A bath's folder in a spare place begins with this.
@@ -59,6 +63,15 @@ impl Folder for DataFolder {
     fn follow_daybook(&mut self) -> Vec<String> {
         let settled = settle(&self.small_files(), &mut self.daybook_store());
         settled.unwrap_or_else(|why| vec![format!("the shelf isn't moved on yet: {why}")])
+    }
+
+    fn shelf(&mut self) -> ShelfSeen {
+        seen::look(&self.small_files())
+    }
+
+    fn ask_shelf(&mut self, asked: &ShelfAsk, now: Moment) -> Result<(ShelfDone, Vec<String>), String> {
+        let today = clock::day_of(now.wall_ms);
+        seen::ask(&self.small_files(), &mut self.daybook_store(), asked, today)
     }
 
     fn recipe_of(&mut self, bath: &BathId) -> Option<String> {

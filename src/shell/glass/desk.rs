@@ -10,6 +10,8 @@ use crate::keeper::{State, Wake};
 use crate::machine::voice::{OneVoice, Sound};
 use crate::machine::{Input, Machine, PotNo};
 use crate::sheet::{Again, BathSheet};
+use crate::shelf::worklist::WorkList;
+use crate::shelf::{ShelfDone, ShelfSeen};
 use crate::shell::book::Book;
 use crate::shell::clock;
 use crate::shell::disk::footing::Footing;
@@ -17,7 +19,7 @@ use crate::shell::disk::footing::Footing;
 use crate::shell::rehearsal::Rehearsal;
 use crate::view::bench::Bench;
 use crate::view::firm_tap::{FirmTaps, Firmness, Touch, Verdict};
-use crate::view::pages::{DaybookRow, Facts, Page, Pages, Press, Wish};
+use crate::view::pages::{DaybookRow, Facts, LabelFile, Page, Pages, Press, Wish};
 use crate::view::screen::{Icon, Notice, NoticeWeight, RecordScreen, Screen, Status, WipeScreen};
 use crate::view::{next, sheet_json, words};
 
@@ -41,6 +43,10 @@ pub struct Deeds {
     pub daybook: Box<dyn Fn() -> (Vec<DaybookRow>, Vec<Lesson>)>,
     /// One record as a screen, and what it hands on.
     pub record: Box<dyn Fn(&str) -> Option<(RecordScreen, Option<Again>)>>,
+    /// The work lists there are, and one line for each fault in the dyer's own.
+    pub lists: Box<dyn Fn() -> (Vec<WorkList>, Vec<String>)>,
+    /// Writes sheets of labels to files; where they are.
+    pub write_labels: Box<dyn Fn(&[LabelFile]) -> Result<String, String>>,
 }
 
 /// Behind one window.
@@ -53,6 +59,8 @@ pub struct Desk {
     daybook: Vec<DaybookRow>,
     lessons: Vec<Lesson>,
     record: Option<(RecordScreen, Option<Again>)>,
+    shelf: Arc<ShelfSeen>,
+    lists: Vec<WorkList>,
     rehearsal: Option<Rehearsal>,
     taps: FirmTaps,
     locked: bool,
@@ -75,6 +83,7 @@ impl Desk {
     pub fn new(deeds: Deeds, book: Book, bench: Bench) -> Self {
         let now = (deeds.now)();
         let (daybook, lessons) = (deeds.daybook)();
+        let (lists, troubles) = (deeds.lists)();
         Self {
             deeds,
             pages: Pages::new(now),
@@ -84,6 +93,8 @@ impl Desk {
             daybook,
             lessons,
             record: None,
+            shelf: Arc::default(),
+            lists,
             rehearsal: None,
             taps: FirmTaps::new(firmness(&bench)),
             locked: false,
@@ -95,7 +106,7 @@ impl Desk {
             voice: OneVoice::default(),
             quiet_until: None,
             hours_are_quiet: false,
-            troubles: Vec::new(),
+            troubles,
             not_lasting: None,
         }
     }
@@ -171,8 +182,59 @@ impl Desk {
             let now = (self.deeds.now)();
             self.pages.refused(&input, refusal, now);
         }
+        self.hear_of_shelf(state.shelf, state.shelf_done.as_ref());
         if first && let Some(run) = self.machine.pots().find(|run| run.outage.is_some()) {
             self.pages.go_to_pot(run.pot);
+        }
+    }
+
+    /// The shelf has moved, or what was asked of it is answered.
+    fn hear_of_shelf(&mut self, shelf: Arc<ShelfSeen>, done: Option<&Result<ShelfDone, String>>) {
+        let has_moved = !Arc::ptr_eq(&self.shelf, &shelf);
+        self.shelf = shelf;
+        if !has_moved && done.is_none() {
+            return;
+        }
+        let machine = self.machine.clone();
+        let now = (self.deeds.now)();
+        self.with_pages(&machine, now, |pages, facts| {
+            if let Some(done) = done {
+                pages.shelf_done(done.as_ref().map_err(String::as_str), facts);
+            }
+            pages.refresh(facts);
+        });
+    }
+
+    /// Lets the pages do something with all that they are shown from.
+    fn with_pages<T>(
+        &mut self,
+        machine: &Machine,
+        now: Moment,
+        act: impl FnOnce(&mut Pages, &Facts<'_>) -> T,
+    ) -> T {
+        let mut pages = std::mem::replace(&mut self.pages, Pages::new(now));
+        let done = act(&mut pages, &self.facts(machine, now));
+        self.pages = pages;
+        done
+    }
+
+    fn facts<'a>(&'a self, machine: &'a Machine, now: Moment) -> Facts<'a> {
+        Facts {
+            machine,
+            now,
+            zone: clock::zone(now.wall_ms),
+            recipes: &self.book.recipes,
+            bench: &self.bench,
+            daybook: &self.daybook,
+            lessons: &self.lessons,
+            record: self.record.as_ref().map(|(screen, _)| screen),
+            again: self.record.as_ref().and_then(|(_, again)| again.as_ref()),
+            shelf: &self.shelf.shelf,
+            shelf_fault: &self.shelf.fault,
+            lists: &self.lists,
+            today: clock::day_of(now.wall_ms),
+            saving: self.waiting > 0,
+            quiet: self.quiet_left().is_some(),
         }
     }
 
@@ -201,20 +263,8 @@ impl Desk {
         }
         let now = self.now();
         let machine = self.machine_shown().clone();
-        let facts = Facts {
-            machine: &machine,
-            now,
-            zone: clock::zone(now.wall_ms),
-            recipes: &self.book.recipes,
-            bench: &self.bench,
-            daybook: &self.daybook,
-            lessons: &self.lessons,
-            record: self.record.as_ref().map(|(screen, _)| screen),
-            again: self.record.as_ref().and_then(|(_, again)| again.as_ref()),
-            saving: self.waiting > 0,
-            quiet: self.quiet_left().is_some(),
-        };
-        for wish in self.pages.press(press, &facts) {
+        let wishes = self.with_pages(&machine, now, |pages, facts| pages.press(press, facts));
+        for wish in wishes {
             self.do_wish(wish);
         }
     }
@@ -258,19 +308,7 @@ impl Desk {
                 time: next.time,
             }));
         }
-        self.pages.screen(&Facts {
-            machine,
-            now,
-            zone,
-            recipes: &self.book.recipes,
-            bench: &self.bench,
-            daybook: &self.daybook,
-            lessons: &self.lessons,
-            record: self.record.as_ref().map(|(screen, _)| screen),
-            again: self.record.as_ref().and_then(|(_, again)| again.as_ref()),
-            saving: self.waiting > 0,
-            quiet: self.quiet_left().is_some(),
-        })
+        self.pages.screen(&self.facts(machine, now))
     }
 
     /// What stands on every screen.
@@ -390,6 +428,17 @@ impl Desk {
             }
             Wish::SoundCheck => (self.deeds.sound_check)(),
             Wish::OpenRecord(id) => self.record = (self.deeds.record)(&id),
+            Wish::AskShelf(asked) => {
+                let now = (self.deeds.now)();
+                self.wake(Wake::Shelf(asked), now);
+            }
+            Wish::WriteLabels(files) => {
+                let said = match (self.deeds.write_labels)(&files) {
+                    Ok(place) => format!("written to {place}"),
+                    Err(why) => why,
+                };
+                self.pages.labels_written(&said);
+            }
         }
     }
 

@@ -10,12 +10,14 @@ use tokio::sync::mpsc;
 use super::daybook;
 use super::desk::{Deeds, Desk};
 use super::generated::AppWindow;
+use super::labels;
 use super::taps::Glass;
 use crate::keeper::{Clock, Keeper, State, Wake};
 use crate::machine::Machine;
 use crate::machine::chime::Chime;
 use crate::machine::voice::Sound;
 use crate::shell::clock::{self, SystemClock};
+use crate::shell::commands::worklists;
 use crate::shell::data::Data;
 use crate::shell::disk::data_folder::DataFolder;
 use crate::shell::keeper_thread::{self, Hearers};
@@ -117,6 +119,7 @@ fn ring(player: &Player, sound: &Sound, machine: &Machine) {
 fn deeds(data: &Data, clock: SystemClock, wake: mpsc::Sender<Wake>, player: &Arc<Player>) -> Deeds {
     let (rings, checks, loudness) = (Arc::clone(player), Arc::clone(player), Arc::clone(player));
     let (kept, listed, read) = (data.clone(), data.clone(), data.clone());
+    let (lists, labels_of) = (data.clone(), data.clone());
     Deeds {
         now: Box::new(move || clock.now()),
         wake: Box::new(move |asked| wake.try_send(asked).is_ok()),
@@ -132,5 +135,7 @@ fn deeds(data: &Data, clock: SystemClock, wake: mpsc::Sender<Wake>, player: &Arc
         }),
         daybook: Box::new(move || daybook::seen(&listed)),
         record: Box::new(move |id| daybook::screen(&read, id)),
+        lists: Box::new(move || worklists(&lists)),
+        write_labels: Box::new(move |files| labels::write(&labels_of, files)),
     }
 }

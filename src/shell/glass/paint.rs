@@ -115,6 +115,16 @@ impl Painter {
                 refill(&lists.record_foot, &record.foot);
                 lists.record_curve.refill(&record.lists);
             }
+            Screen::Leaf(leaf) => {
+                glass::LeafBridge::get(window).set_screen(leaf.to_glass());
+                refill(&lists.blocks, &leaf.blocks);
+                refill(&lists.leaf_foot, &leaf.foot);
+            }
+            Screen::Label(label) => {
+                glass::LeafBridge::get(window).set_label(label.to_glass());
+                refill(&lists.sizes, &label.sizes);
+                refill(&lists.leaf_foot, &label.foot);
+            }
             Screen::Wipe(wipe) => glass::AskBridge::get(window).set_wipe(wipe.to_glass()),
         }
     }
@@ -163,6 +173,9 @@ struct Lists {
     record_lines: List<glass::RecordLine>,
     record_foot: List<glass::SideAct>,
     record_curve: CurveModels,
+    blocks: List<glass::Block>,
+    leaf_foot: List<glass::SideAct>,
+    sizes: List<glass::Row>,
 }
 
 impl Lists {
@@ -198,6 +211,10 @@ impl Lists {
         record.set_marks(share(&self.record_curve.marks));
         record.set_temperatures(share(&self.record_curve.temperatures));
         record.set_times(share(&self.record_curve.times));
+        let leaf = glass::LeafBridge::get(window);
+        leaf.set_blocks(share(&self.blocks));
+        leaf.set_foot(share(&self.leaf_foot));
+        leaf.set_sizes(share(&self.sizes));
     }
 }
 

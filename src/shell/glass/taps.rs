@@ -179,6 +179,8 @@ fn listen(glass: &Rc<Glass>) {
     stove.on_daybook(pressed(|| Press::Home(HomePress::Daybook)));
     stove.on_bench(pressed(|| Press::Home(HomePress::Bench)));
     stove.on_rehearse(pressed(|| Press::Home(HomePress::Rehearse)));
+    stove.on_shelf(pressed(|| Press::Home(HomePress::Shelf)));
+    stove.on_recipes(pressed(|| Press::Home(HomePress::Recipes)));
 
     let goods = glass::GoodsBridge::get(window);
     goods.on_choose_fibre(pressed_with(|id| Press::Goods(GoodsPress::Fibre(id))));
@@ -206,4 +208,8 @@ fn listen(glass: &Rc<Glass>) {
     run.on_come_near(pressed(|| Press::Near));
 
     glass::RecordBridge::get(window).on_foot_pressed(pressed_with(Press::Side));
+
+    let leaf = glass::LeafBridge::get(window);
+    leaf.on_choose(pressed_with(Press::Choose));
+    leaf.on_foot_pressed(pressed_with(Press::Side));
 }

@@ -63,10 +63,10 @@ macro_rules! parts {
 same!(bool, i32, f32);
 
 words! {
-    Route: Stove, Goods, Choose, Number, Sheet, Working, Run, Far, Ask, Returned, Record, Wipe;
+    Route: Stove, Goods, Choose, Number, Sheet, Working, Run, Far, Ask, Returned, Record, Leaf, Label, Wipe;
     Theme: Daylight, Kitchen, Night;
     Icon: None, Tick, Cross, TakeBack, Skip, Reading, Stove, More, Heard, Pot, Scale, Plus, Minus, Up, Down, Left,
-        Right, Warn, Book, Bench, Rehearse, Question, SoundOff, SaveOff, Erase, Drop, Clock, Lid, Flame;
+        Right, Warn, Book, Bench, Rehearse, Question, SoundOff, SaveOff, Erase, Drop, Clock, Lid, Flame, Shelf, Tag, List;
     Liquor: Water, Mordant, Indigo, Madder, Weld, Walnut, Verdigris;
     Lid: Off, Loose, Tight;
     Heat: Off, Low, High;
@@ -74,6 +74,7 @@ words! {
     Place: Absent, Out, Within;
     MarkKind: Addition, Turn, Reading, Tap;
     NoticeWeight: Quiet, Caution, Urgent;
+    BlockLook: Heading, Words, Caution, Refusal, Fact, Step, Press;
 }
 
 parts! {
@@ -90,10 +91,13 @@ parts! {
     StovePot: pot, title, act, time, time_label, calling, said;
     StoveScreen: clock, date, idle_title, idle_note, can_begin;
     Row: key, label, detail, value, icon, chosen, enabled;
-    ChooseScreen: title, note, columns, tiles, empty;
+    ChooseScreen: title, note, columns, tiles, big, empty;
     UnitChoice: key, label, chosen;
     NumberScreen: title, target, typed, hint, unit, doubt, point, minus, slab;
-    GoodsScreen: weight, weight_note, hanks, state, state_note, can_go_on, missing;
+    GoodsScreen: title, note, weight, weight_note, hanks, state, state_note, onward, can_go_on, missing;
+    Block: look, key, label, value, detail, icon, enabled;
+    LeafScreen: title, note;
+    LabelScreen: title, note, ink, cut, width, height, said;
     CautionLine: topic, text, read;
     SheetScreen: title, note, refusal, slab, curve, footer;
     Fact: label, value;

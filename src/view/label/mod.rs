@@ -5,6 +5,7 @@
 mod font;
 mod grid;
 mod layout;
+mod path;
 mod qr;
 mod svg;
 mod words;
@@ -12,6 +13,7 @@ mod words;
 pub use font::width_of;
 pub use grid::{Paper, PaperSize};
 pub use layout::{Drawing, Mark, NoRoom, sheets};
+pub use path::{cut_path, ink_path};
 pub use qr::{Code, MODULE_LEAST_MM};
 pub use svg::svg;
 pub use words::{LabelWords, label_words};

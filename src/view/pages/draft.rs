@@ -5,11 +5,13 @@ use std::sync::Arc;
 use crate::craft::basis::WeighedAs;
 use crate::craft::fibre::Fibre;
 use crate::craft::learn::{Lesson, learn_from};
+use crate::craft::lot::LotId;
 use crate::craft::quantity::Mass;
 use crate::machine::PotNo;
 use crate::recipe::model::Recipe;
 use crate::sheet::plan::Goods;
 use crate::sheet::{Again, BathSheet, StovePlace, UsedBath, Wishes, compute};
+use crate::shelf::Lot;
 use crate::view::bench::Bench;
 
 /// How far the reading of the cautions has come.
@@ -26,6 +28,8 @@ pub enum Reading {
 /// What has been chosen so far.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Draft {
+    /// The lot of the shelf that goes in, all of it; `None` for goods that aren't on the shelf.
+    pub lot: Option<LotId>,
     /// The fibre.
     pub fibre: Fibre,
     /// The dry weight, once it is keyed in.
@@ -57,6 +61,7 @@ impl Draft {
     #[must_use]
     pub const fn new(pot: PotNo, stove: StovePlace, rehearsing: bool) -> Self {
         Self {
+            lot: None,
             fibre: Fibre::Wool,
             weight: None,
             weighed_as: WeighedAs::AirDry,
@@ -82,6 +87,16 @@ impl Draft {
         }
     }
 
+    /// Takes a lot of the shelf as its goods: fibre, weight as it was last weighed, hanks.
+    pub fn take_lot(&mut self, lot: &Lot) {
+        let weighing = lot.weighing();
+        self.lot = Some(lot.id);
+        self.fibre = lot.fibre;
+        self.weight = Some(weighing.weight.mass());
+        self.weighed_as = weighing.state;
+        self.hanks = lot.hanks;
+    }
+
     /// Computes the sheet, if nothing is missing, with what earlier baths taught about the pot.
     pub fn compute(&mut self, bench: &Bench, lessons: &[Lesson]) {
         self.cautions = Reading::Unread;
@@ -90,7 +105,7 @@ impl Draft {
                 fibre: self.fibre,
                 dry,
                 hanks: self.hanks,
-                lot: None,
+                lot: self.lot,
             };
             let mut wishes = Wishes::new(goods, self.stove);
             wishes.other_pots = bench.others.pots().chain([bench.stove.pot]).collect();

@@ -1,20 +1,25 @@
 //! Which page the glass shows, and what a press on it means. Pure: presses and state in, wishes and a screen out.
 
+mod book;
 mod draft;
+mod findings;
 mod goods_page;
 mod number_page;
 mod page;
 mod press;
 mod question;
 mod react;
-mod recipe_page;
+mod react_shelf;
 mod settings;
 mod sheet_page;
+pub mod shelf;
 mod show;
 mod state_page;
 mod vessels_page;
 mod ways_out;
 
+pub use book::BookPage;
 pub use draft::Draft;
 pub use page::{DaybookRow, Facts, Page, Pages};
 pub use press::{GoodsPress, HomePress, Press, Wish};
+pub use shelf::{LabelFile, ShelfPage};

@@ -1,9 +1,11 @@
 //! Keying in a number with big keys: what it is for, its units, and what is typed so far.
 
+use crate::craft::lot::LotId;
 use crate::craft::reading;
 use crate::machine::{Ask, Input, PotNo};
 use crate::sheet::StovePlace;
 use crate::sheet::plan::{Plan, StepAct, StepIndex};
+use crate::shelf::{Milligrams, SupplyId};
 use crate::view::screen::{Icon, NumberScreen, Slab, UnitChoice};
 use crate::view::words;
 
@@ -20,6 +22,18 @@ pub(super) enum Purpose {
     Reading(PotNo),
     /// A figure of the bench or of this bath's pot.
     Setting(Setting),
+    /// A lot weighed again.
+    Lot(LotId),
+    /// The first part of a lot that is split, of so many hanks.
+    Part(LotId, u32),
+    /// What is left of a supply.
+    Left(SupplyId),
+    /// What came in of a supply.
+    More(SupplyId),
+    /// From where down a supply is running low.
+    Low(SupplyId),
+    /// How much there is of a new supply, by its place among the wares.
+    NewSupply(usize),
 }
 
 /// A number being keyed in.
@@ -41,6 +55,7 @@ pub(super) enum Taken {
     Goods(crate::craft::quantity::Mass),
     Tell(Input),
     Stove(Box<StovePlace>),
+    Shelf(Purpose, Milligrams),
 }
 
 impl Number {
@@ -107,10 +122,22 @@ impl Number {
             Purpose::Setting(setting) => setting
                 .read(&text, stove)
                 .map(|stove| Taken::Stove(Box::new(stove))),
+            purpose @ (Purpose::Lot(_)
+            | Purpose::Part(_, _)
+            | Purpose::Left(_)
+            | Purpose::More(_)
+            | Purpose::Low(_)
+            | Purpose::NewSupply(_)) => {
+                reading::mass(&text).map(|mass| Taken::Shelf(purpose, Milligrams::of(mass)))
+            }
         };
         match taken {
             Ok(Taken::Goods(mass)) if mass.grams() <= 0.0 => {
                 self.doubt = "goods that weigh nothing can't be dyed".into();
+                None
+            }
+            Ok(Taken::Shelf(purpose, weight)) if weight.is_none() && !purpose.may_be_nothing() => {
+                self.doubt = "nothing at all? put it on the scale".into();
                 None
             }
             Ok(taken) => Some(taken),
@@ -158,18 +185,37 @@ impl Number {
     }
 }
 
+impl Purpose {
+    /// Whether nothing is a weight here: a jar can be empty, and a mark can be taken down to it.
+    const fn may_be_nothing(self) -> bool {
+        matches!(self, Self::Left(_) | Self::Low(_) | Self::NewSupply(_))
+    }
+}
+
 const fn title(purpose: Purpose) -> &'static str {
     match purpose {
         Purpose::Goods => "Dry weight of the goods",
         Purpose::Weighed(_, _) => "What the scale says",
         Purpose::Reading(_) => "What the thermometer says",
         Purpose::Setting(setting) => setting.title(),
+        Purpose::Lot(_) => "Dry weight of the lot",
+        Purpose::Part(_, _) => "Weight of the first part",
+        Purpose::Left(_) => "What is left",
+        Purpose::More(_) => "What came in",
+        Purpose::Low(_) => "Running low from here down",
+        Purpose::NewSupply(_) => "How much of it",
     }
 }
 
 const fn units(purpose: Purpose) -> &'static [&'static str] {
     match purpose {
-        Purpose::Goods => &["g", "kg", "oz", "lb"],
+        Purpose::Goods
+        | Purpose::Lot(_)
+        | Purpose::Part(_, _)
+        | Purpose::Left(_)
+        | Purpose::More(_)
+        | Purpose::Low(_)
+        | Purpose::NewSupply(_) => &["g", "kg", "oz", "lb"],
         Purpose::Weighed(_, _) => &["g", "oz"],
         Purpose::Reading(_) => &["C", "F"],
         Purpose::Setting(setting) => setting.units(),
@@ -178,7 +224,15 @@ const fn units(purpose: Purpose) -> &'static [&'static str] {
 
 const fn takes_minus(purpose: Purpose) -> bool {
     match purpose {
-        Purpose::Goods | Purpose::Weighed(_, _) | Purpose::Reading(_) => false,
+        Purpose::Goods
+        | Purpose::Weighed(_, _)
+        | Purpose::Reading(_)
+        | Purpose::Lot(_)
+        | Purpose::Part(_, _)
+        | Purpose::Left(_)
+        | Purpose::More(_)
+        | Purpose::Low(_)
+        | Purpose::NewSupply(_) => false,
         Purpose::Setting(setting) => setting.takes_minus(),
     }
 }
@@ -202,5 +256,11 @@ fn target(purpose: Purpose, plan: Option<&Plan>) -> String {
         Purpose::Goods => "air-dry, before any wetting".into(),
         Purpose::Reading(_) => "stir first, then read in the middle of the bath".into(),
         Purpose::Setting(_) => String::new(),
+        Purpose::Lot(lot) => format!("{lot}, air-dry; the earlier weights stay"),
+        Purpose::Part(lot, _) => format!("{lot}, in the state it was weighed; the second part gets the rest"),
+        Purpose::Left(supply) => format!("{supply}, without its jar"),
+        Purpose::More(supply) => format!("{supply}: it is added to what is left"),
+        Purpose::Low(supply) => format!("{supply}: from here down it stands among what is running low"),
+        Purpose::NewSupply(_) => "without its jar".into(),
     }
 }

@@ -2,20 +2,24 @@
 
 use std::sync::Arc;
 
-use chrono::FixedOffset;
+use chrono::{FixedOffset, NaiveDate};
 
 use crate::craft::learn::Lesson;
 use crate::craft::time::{Moment, Span};
 use crate::machine::{Input, Machine, PotNo, Refusal};
 use crate::recipe::model::Recipe;
 use crate::sheet::Again;
+use crate::shelf::Shelf;
+use crate::shelf::worklist::WorkList;
 use crate::view::bench::Bench;
 use crate::view::screen::RecordScreen;
 
+use super::book::BookPage;
 use super::draft::Draft;
 use super::number_page::Number;
 use super::question::Question;
 use super::settings::Setting;
+use super::shelf::{Remembered, ShelfPage};
 
 /// The pages.
 #[derive(Debug, Clone, PartialEq)]
@@ -24,7 +28,8 @@ pub enum Page {
     Stove,
     Goods,
     State,
-    Recipes,
+    Book(BookPage),
+    Shelf(ShelfPage),
     Pot,
     Vessels,
     Option(Setting),
@@ -70,6 +75,14 @@ pub struct Facts<'a> {
     pub record: Option<&'a RecordScreen>,
     /// What that bath hands on.
     pub again: Option<&'a Again>,
+    /// The shelf as it is kept; an empty one where there is none yet, or none that can be read.
+    pub shelf: &'a Shelf,
+    /// What is wrong with the shelf's file; empty when nothing is.
+    pub shelf_fault: &'a str,
+    /// The work lists there are.
+    pub lists: &'a [WorkList],
+    /// The day, where the stove is.
+    pub today: NaiveDate,
     /// Whether a tap is being saved just now.
     pub saving: bool,
     /// Whether all calls but the urgent ones are quiet.
@@ -83,6 +96,7 @@ pub struct Pages {
     /// The pages to go back to, newest last.
     pub(super) back: Vec<Page>,
     pub(super) draft: Option<Draft>,
+    pub(super) remembered: Remembered,
     /// When somebody was last near.
     pub(super) near: Moment,
     /// A line to be read for a while.
@@ -97,11 +111,12 @@ pub(super) const FAR_AFTER: Span = Span::from_seconds(20);
 impl Pages {
     /// The stove.
     #[must_use]
-    pub const fn new(now: Moment) -> Self {
+    pub fn new(now: Moment) -> Self {
         Self {
             page: Page::Stove,
             back: Vec::new(),
             draft: None,
+            remembered: Remembered::default(),
             near: now,
             said: None,
             rehearsing: false,
@@ -151,7 +166,7 @@ impl Pages {
 
     /// Opens a page; back leads here again.
     pub(super) fn open(&mut self, page: Page) {
-        const DEEP: usize = 12;
+        const DEEP: usize = 24;
         if self.back.len() < DEEP {
             self.back.push(std::mem::replace(&mut self.page, page));
         } else {

@@ -3,7 +3,10 @@
 use crate::craft::time::Span;
 use crate::machine::{Input, PotNo};
 use crate::sheet::BathSheet;
+use crate::shelf::ShelfAsk;
 use crate::view::bench::Bench;
+
+use super::shelf::LabelFile;
 
 /// Anything a hand did on the glass or on the keys.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -51,6 +54,7 @@ pub enum HomePress {
     Bench,
     Rehearse,
     Recipes,
+    Shelf,
 }
 
 /// The acts of the goods page.
@@ -84,4 +88,8 @@ pub enum Wish {
     SoundCheck,
     /// Read a record for the page.
     OpenRecord(String),
+    /// Ask something of the shelf.
+    AskShelf(ShelfAsk),
+    /// Write sheets of labels to files.
+    WriteLabels(Vec<LabelFile>),
 }

@@ -1,5 +1,7 @@
 //! Questions with a few answers.
 
+use super::shelf::SplitAsked;
+use crate::craft::lot::LotId;
 use crate::machine::{Ask, Input, PotNo, Refusal, SkipReason};
 use crate::sheet::plan::StepIndex;
 use crate::view::screen::{AskScreen, Icon, Slab};
@@ -22,6 +24,12 @@ pub enum Question {
     Skip(PotNo, StepIndex),
     /// Whether to end a bath here.
     Stop(PotNo),
+    /// How the lot being described came.
+    Came,
+    /// Whether to split a lot so.
+    Split(Box<SplitAsked>),
+    /// Whether a lot leaves the shelf for good.
+    LetGo(LotId),
 }
 
 impl Question {
@@ -96,6 +104,35 @@ impl Question {
                 choices: vec![
                     choice("stop", "End it", Icon::Cross),
                     choice("back", "Go on", Icon::Left),
+                ],
+            },
+            Self::Came => AskScreen {
+                pot: 0,
+                title: "Are they scoured?".into(),
+                detail: "Grease and size keep mordant and dye out.".into(),
+                facts: Vec::new(),
+                choices: vec![
+                    choice("scoured", "Yes, scoured", Icon::Tick),
+                    choice("raw", "No: to be scoured", Icon::Drop),
+                    choice("back", "Go back", Icon::Left),
+                ],
+            },
+            Self::Split(asked) => AskScreen {
+                choices: vec![
+                    choice("split", "Split it so", Icon::Tick),
+                    choice("weigh", "Weigh the first part", Icon::Scale),
+                    choice("back", "Go back", Icon::Left),
+                ],
+                ..asked.screen()
+            },
+            Self::LetGo(lot) => AskScreen {
+                pot: 0,
+                title: format!("Take {lot} off the shelf?"),
+                detail: "For good: used, given away, sold. Its history stays.".into(),
+                facts: Vec::new(),
+                choices: vec![
+                    choice("let-go", "Take it off", Icon::Cross),
+                    choice("back", "Leave it", Icon::Left),
                 ],
             },
         }

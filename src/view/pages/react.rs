@@ -6,20 +6,26 @@ use crate::craft::time::Span;
 use crate::machine::voice::QUIET_MOST;
 use crate::machine::{Ask, Input, PotNo, ReturnAnswer, SkipReason};
 use crate::sheet::plan::StepIndex;
+use crate::shelf::{Came, ShelfAsk};
 
+use super::book::BookPage;
 use super::draft::{Draft, Reading};
+use super::goods_page;
 use super::number_page::{Number, Purpose, Taken};
 use super::page::{Facts, Page, Pages};
 use super::press::{GoodsPress, HomePress, Press, Wish};
 use super::question::Question;
 use super::settings::Setting;
+use super::shelf::ShelfPage;
 use super::state_page;
 use super::vessels_page;
 use super::ways_out::{self, WayOut};
 
 /// The pots there are.
 const POTS: u8 = 6;
-const ALL_GOING: &str = "all six pots are going; finish one first";
+/// So many hanks can be counted up to.
+const HANKS_MOST: u32 = 99;
+pub(super) const ALL_GOING: &str = "all six pots are going; finish one first";
 
 impl Pages {
     /// Takes a press. What the pages can't do themselves comes back as wishes.
@@ -30,7 +36,10 @@ impl Pages {
             Press::Firm(key) => self.firm(key, facts),
             Press::FirmKey => match self.own_slab(facts) {
                 Some(key) => self.firm(&key, facts),
-                None => Vec::new(),
+                None => match self.strong_act(facts) {
+                    Some(key) => self.side(&key, facts),
+                    None => Vec::new(),
+                },
             },
             Press::Side(key) => self.side(key, facts),
             Press::Choose(key) => self.choose(key, facts),
@@ -51,8 +60,11 @@ impl Pages {
                 Vec::new()
             }
             Press::Home(home) => self.home(*home, facts),
+            Press::Goods(goods) if self.page == Page::Shelf(ShelfPage::New) => {
+                self.describe_lot(goods, facts)
+            }
             Press::Goods(goods) => {
-                self.goods(goods);
+                self.goods(goods, facts);
                 Vec::new()
             }
             Press::Working(key) => {
@@ -70,30 +82,61 @@ impl Pages {
             HomePress::Rehearse => self.begin(facts, true),
             HomePress::Daybook => self.open(Page::Daybook),
             HomePress::Bench => self.open(Page::Bench),
-            HomePress::Recipes => {}
+            HomePress::Recipes => self.open(Page::Book(BookPage::Kinds)),
+            HomePress::Shelf => self.open(Page::Shelf(ShelfPage::Lots)),
         }
         Vec::new()
     }
 
     fn begin(&mut self, facts: &Facts<'_>, rehearsing: bool) {
-        match free_pot(facts) {
-            Some(pot) => {
-                self.draft = Some(Draft {
-                    hazardous_metals: facts.bench.hazardous_metals,
-                    ..Draft::new(pot, facts.bench.stove, rehearsing)
-                });
-                self.open(Page::Goods);
-            }
-            None => self.say(ALL_GOING, facts.now),
+        if let Some(draft) = self.new_draft(rehearsing, facts) {
+            self.draft = Some(draft);
+            self.open(Page::Goods);
         }
     }
 
-    fn goods(&mut self, press: &GoodsPress) {
+    /// What the lot that is put down is.
+    fn describe_lot(&mut self, press: &GoodsPress, facts: &Facts<'_>) -> Vec<Wish> {
+        let form = &mut self.remembered.form;
+        match press {
+            GoodsPress::Fibre(id) => form.fibre = Fibre::from_id(id).unwrap_or(form.fibre),
+            GoodsPress::FewerHanks => form.hanks = fewer(form.hanks),
+            GoodsPress::MoreHanks => form.hanks = more(form.hanks),
+            GoodsPress::KeyWeight => self.open(Page::Number(Number::new(Purpose::Goods))),
+            GoodsPress::ChooseState => self.open(Page::State),
+            GoodsPress::GoOn if form.weight.is_some() => return self.ask_how_it_came(facts),
+            GoodsPress::GoOn => {}
+        }
+        Vec::new()
+    }
+
+    /// A lot of the shelf goes in whole: with another fibre or another count of hanks it isn't that lot any more.
+    fn no_lot_any_more(&mut self, facts: &Facts<'_>) {
+        let lot = self.draft.as_mut().and_then(|draft| draft.lot.take());
+        if let Some(lot) = lot {
+            self.say(
+                format!("no longer {lot} from the shelf; to work a part of it, split it there"),
+                facts.now,
+            );
+        }
+    }
+
+    fn goods(&mut self, press: &GoodsPress, facts: &Facts<'_>) {
+        match press {
+            GoodsPress::Fibre(id) if id == goods_page::FROM_THE_SHELF => {
+                self.open(Page::Shelf(ShelfPage::Pick));
+                return;
+            }
+            GoodsPress::Fibre(_) | GoodsPress::FewerHanks | GoodsPress::MoreHanks => {
+                self.no_lot_any_more(facts);
+            }
+            GoodsPress::KeyWeight | GoodsPress::ChooseState | GoodsPress::GoOn => {}
+        }
         let Some(draft) = self.draft.as_mut() else { return };
         match press {
             GoodsPress::Fibre(id) => draft.fibre = Fibre::from_id(id).unwrap_or(draft.fibre),
-            GoodsPress::FewerHanks => draft.hanks = draft.hanks.saturating_sub(1).max(1),
-            GoodsPress::MoreHanks => draft.hanks = draft.hanks.saturating_add(1).min(99),
+            GoodsPress::FewerHanks => draft.hanks = fewer(draft.hanks),
+            GoodsPress::MoreHanks => draft.hanks = more(draft.hanks),
             GoodsPress::KeyWeight => self.open(Page::Number(Number::new(Purpose::Goods))),
             GoodsPress::ChooseState => self.open(Page::State),
             GoodsPress::GoOn => {
@@ -101,7 +144,7 @@ impl Pages {
                     let next = if draft.recipe.is_some() {
                         Page::Pot
                     } else {
-                        Page::Recipes
+                        Page::Book(BookPage::Kinds)
                     };
                     self.open(next);
                 }
@@ -140,7 +183,8 @@ impl Pages {
             Page::Stove
             | Page::Goods
             | Page::State
-            | Page::Recipes
+            | Page::Book(_)
+            | Page::Shelf(_)
             | Page::Pot
             | Page::Vessels
             | Page::Option(_)
@@ -160,7 +204,9 @@ impl Pages {
             return vec![Wish::EndRehearsal];
         }
         self.go_back();
-        if self.page == Page::Stove {
+        // A bath that is being put together is let go of with the first of its own pages.
+        let is_its_own = |page: &Page| matches!(page, Page::Goods | Page::Pot | Page::Sheet);
+        if !is_its_own(&self.page) && !self.back.iter().any(is_its_own) {
             self.draft = None;
         }
         Vec::new()
@@ -188,7 +234,8 @@ impl Pages {
             Page::Stove
             | Page::Goods
             | Page::State
-            | Page::Recipes
+            | Page::Book(_)
+            | Page::Shelf(_)
             | Page::Pot
             | Page::Vessels
             | Page::Option(_)
@@ -266,12 +313,14 @@ impl Pages {
         self.go_back();
         match taken {
             Taken::Goods(mass) => {
-                if let Some(draft) = self.draft.as_mut() {
-                    draft.weight = Some(mass);
+                match self.draft.as_mut() {
+                    Some(draft) => draft.weight = Some(mass),
+                    None => self.remembered.form.weight = Some(mass),
                 }
                 Vec::new()
             }
             Taken::Tell(input) => vec![Wish::Tell(input)],
+            Taken::Shelf(purpose, weight) => self.weight_for_shelf(purpose, weight, facts),
             Taken::Stove(stove) => match self.draft.as_mut() {
                 Some(draft) => {
                     draft.stove = *stove;
@@ -311,12 +360,35 @@ impl Pages {
                     .collect()
             }
             (Question::Stop(pot), "stop") => vec![Wish::Tell(Input::Pot(*pot, Ask::Stop))],
-            (Question::Sure { .. } | Question::More(_) | Question::Stop(_), _) => Vec::new(),
+            (Question::Came, "scoured") => self.put_down(Came::Scoured, facts),
+            (Question::Came, "raw") => self.put_down(Came::Raw, facts),
+            (Question::Split(asked), "split") => vec![Wish::AskShelf(asked.ask())],
+            (Question::Split(asked), "weigh") => {
+                self.open(Page::Number(Number::new(Purpose::Part(
+                    asked.lot,
+                    asked.first_hanks,
+                ))));
+                Vec::new()
+            }
+            (Question::LetGo(lot), "let-go") => vec![Wish::AskShelf(ShelfAsk::LetGo(*lot))],
+            (
+                Question::Sure { .. }
+                | Question::More(_)
+                | Question::Stop(_)
+                | Question::Came
+                | Question::Split(_)
+                | Question::LetGo(_),
+                _,
+            ) => Vec::new(),
         }
     }
 
     /// A side act, or an act at the foot of a list.
     fn side(&mut self, key: &str, facts: &Facts<'_>) -> Vec<Wish> {
+        if let Page::Shelf(page) = &self.page {
+            let page = page.clone();
+            return self.side_of_shelf(&page, key, facts);
+        }
         match (&self.page, key) {
             (Page::Run(pot), "heard") => vec![Wish::Tell(Input::Pot(*pot, Ask::Heard))],
             (Page::Run(pot), "take-back") => vec![Wish::Tell(Input::Pot(*pot, Ask::TakeBack))],
@@ -361,6 +433,11 @@ impl Pages {
                     _ => return Vec::new(),
                 };
                 vec![Wish::KeepBench(bench)]
+            }
+            (Page::Book(BookPage::Recipe(id)), "take" | "rehearse") => {
+                let id = id.clone();
+                self.take_recipe(&id, key == "rehearse", facts);
+                Vec::new()
             }
             (Page::Bench, "sound-check") => vec![Wish::SoundCheck],
             (_, _) => Vec::new(),
@@ -407,11 +484,14 @@ impl Pages {
     }
 
     fn choose_state(&mut self, key: &str) {
-        if let Some(draft) = self.draft.as_mut() {
-            let states = state_page::states(draft.fibre);
-            if let Some((_, state)) = states.into_iter().find(|(id, _)| *id == key) {
-                draft.weighed_as = state;
-            }
+        let form = &mut self.remembered.form;
+        let (fibre, kept) = match self.draft.as_mut() {
+            Some(draft) => (draft.fibre, &mut draft.weighed_as),
+            None => (form.fibre, &mut form.state),
+        };
+        let states = state_page::states(fibre);
+        if let Some((_, state)) = states.into_iter().find(|(id, _)| *id == key) {
+            *kept = state;
         }
         self.go_back();
     }
@@ -424,7 +504,7 @@ impl Pages {
             WayOut::Goods => self.page = Page::Goods,
             WayOut::Recipe => {
                 draft.used = None;
-                self.page = Page::Recipes;
+                self.page = Page::Book(BookPage::Kinds);
             }
             WayOut::Pot => self.page = Page::Pot,
             WayOut::OtherPot => {
@@ -449,13 +529,14 @@ impl Pages {
     /// A row or tile of a list.
     fn choose(&mut self, key: &str, facts: &Facts<'_>) -> Vec<Wish> {
         match &self.page {
-            Page::Recipes => {
-                let recipe = facts.recipes.iter().find(|recipe| recipe.id == key).cloned();
-                if let (Some(draft), Some(recipe)) = (self.draft.as_mut(), recipe) {
-                    draft.recipe = Some(recipe);
-                    self.open(Page::Pot);
-                }
+            Page::Book(page) => {
+                let page = page.clone();
+                self.choose_in_book(&page, key, facts);
                 Vec::new()
+            }
+            Page::Shelf(page) => {
+                let page = page.clone();
+                self.choose_on_shelf(&page, key, facts)
             }
             Page::Vessels => self.choose_vessel(key, facts),
             Page::Pot | Page::Bench if key == vessels_page::KEY => {
@@ -508,7 +589,7 @@ impl Pages {
 }
 
 /// The first pot with no bath going.
-fn free_pot(facts: &Facts<'_>) -> Option<PotNo> {
+pub(super) fn free_pot(facts: &Facts<'_>) -> Option<PotNo> {
     let taken = |pot: &PotNo| {
         facts
             .machine
@@ -516,6 +597,18 @@ fn free_pot(facts: &Facts<'_>) -> Option<PotNo> {
             .is_some_and(|run| run.stand.ended.is_none())
     };
     (1..=POTS).map(PotNo).find(|pot| !taken(pot))
+}
+
+const fn fewer(hanks: u32) -> u32 {
+    if hanks > 1 { hanks.saturating_sub(1) } else { 1 }
+}
+
+const fn more(hanks: u32) -> u32 {
+    if hanks < HANKS_MOST {
+        hanks.saturating_add(1)
+    } else {
+        hanks
+    }
 }
 
 /// The key that says *heard*: the pot in front, or every pot that calls.

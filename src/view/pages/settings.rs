@@ -355,6 +355,7 @@ pub(super) fn option_screen(setting: Setting, bench: &Bench) -> ChooseScreen {
         note: String::new(),
         columns: 2,
         tiles: false,
+        big: false,
         empty: String::new(),
         rows: setting.options(bench),
         foot: Vec::new(),
@@ -368,6 +369,7 @@ pub(super) fn bench_screen(bench: &Bench) -> ChooseScreen {
         note: "what stays the same from bath to bath".into(),
         columns: 2,
         tiles: true,
+        big: false,
         empty: String::new(),
         rows: rows(&OF_BENCH, bench)
             .into_iter()
@@ -385,6 +387,7 @@ pub(super) fn pot_screen(stove: StovePlace, bench: &Bench, note: String) -> Choo
         note,
         columns: 2,
         tiles: true,
+        big: false,
         empty: String::new(),
         rows: std::iter::once(vessels_page::row(&of_bath))
             .chain(rows(&OF_POT, &of_bath))

@@ -4,14 +4,17 @@ use chrono::FixedOffset;
 
 use crate::craft::time::Moment;
 use crate::sheet::{BathSheet, Working};
+use crate::shelf::{missing as shelf_misses, wants_of};
 use crate::view::screen::{CautionLine, Fact, Icon, Row, SheetScreen, Slab, WorkingScreen};
 use crate::view::{curve, sheet_text, words};
 
 use super::draft::{Draft, Reading};
+use super::page::Facts;
 use super::ways_out;
 
 /// The sheet as a screen.
-pub(super) fn screen(draft: &Draft, sheet: &BathSheet, now: Moment, zone: FixedOffset) -> SheetScreen {
+pub(super) fn screen(draft: &Draft, sheet: &BathSheet, facts: &Facts<'_>) -> SheetScreen {
+    let (now, zone) = (facts.now, facts.zone);
     if draft.cautions == Reading::Open {
         return cautions_alone(draft, sheet);
     }
@@ -39,7 +42,10 @@ pub(super) fn screen(draft: &Draft, sheet: &BathSheet, now: Moment, zone: FixedO
         curve,
         footer: sheet.cautions.deferral.clone(),
         additions: additions(sheet),
-        lines: lines(sheet, now, zone),
+        lines: missing(sheet, facts)
+            .into_iter()
+            .chain(lines(sheet, now, zone))
+            .collect(),
         cautions: cautions(draft, sheet),
         ways_out: ways_out::rows(sheet),
         lists,
@@ -182,6 +188,26 @@ fn lines(sheet: &BathSheet, now: Moment, zone: FixedOffset) -> Vec<Row> {
         });
     }
     rows
+}
+
+/// What the shelf hasn't enough of. A shelf without supplies says nothing: then nobody counts them there.
+fn missing(sheet: &BathSheet, facts: &Facts<'_>) -> Vec<Row> {
+    if facts.shelf.supplies().next().is_none() {
+        return Vec::new();
+    }
+    let wants = wants_of([sheet]);
+    shelf_misses(facts.shelf, &wants)
+        .into_iter()
+        .map(|missing| Row {
+            key: String::new(),
+            label: format!("{}, on the shelf", missing.want.name),
+            detail: format!("{} needed", words::grams(missing.want.needs)),
+            value: missing.there.to_string(),
+            icon: Icon::Warn,
+            chosen: false,
+            enabled: false,
+        })
+        .collect()
 }
 
 fn line(sheet: &BathSheet, what: &str, label: &str, value: String, detail: String) -> Row {

@@ -3,14 +3,16 @@
 use crate::craft::time::Span;
 use crate::machine::PotNo;
 use crate::sheet::BathSheet;
+use crate::shelf::worklist::{Finding, ListedBath, WorkList, check};
 use crate::view::screen::{ChooseScreen, Icon, NumberScreen, RecordScreen, Row, Screen};
 use crate::view::{far, probably, returned, run, stove, words};
 
+use super::book::{BookPage, Reader};
 use super::draft::Draft;
 use super::number_page::Purpose;
 use super::page::{DaybookRow, FAR_AFTER, Facts, Page, Pages};
 use super::question::Question;
-use super::{goods_page, recipe_page, settings, sheet_page, state_page, vessels_page};
+use super::{goods_page, settings, sheet_page, state_page, vessels_page};
 
 impl Pages {
     /// What stands on the glass.
@@ -18,13 +20,28 @@ impl Pages {
     pub fn screen(&self, facts: &Facts<'_>) -> Screen {
         match &self.page {
             Page::Stove => Screen::Stove(stove::screen(facts.machine, facts.now, facts.zone)),
-            Page::Goods => self.of_draft(facts, |draft| Screen::Goods(goods_page::screen(draft))),
-            Page::State => self.of_draft(facts, |draft| {
-                Screen::Choose(state_page::screen(draft.fibre, draft.weighed_as, note(draft)))
+            Page::Goods => self.of_draft(facts, |draft| {
+                Screen::Goods(goods_page::screen(draft, facts.shelf))
             }),
-            Page::Recipes => self.of_draft(facts, |draft| {
-                Screen::Choose(recipe_page::screen(facts.recipes, draft, note(draft)))
-            }),
+            Page::State => match &self.draft {
+                Some(draft) => Screen::Choose(state_page::screen(draft.fibre, draft.weighed_as, note(draft))),
+                None => {
+                    let form = &self.remembered.form;
+                    Screen::Choose(state_page::screen(form.fibre, form.state, "a new lot".into()))
+                }
+            },
+            Page::Book(page) => {
+                let note = self.draft.as_ref().map_or_else(String::new, goods_note);
+                let findings = self.findings(page, facts);
+                let screen = page.screen(Reader {
+                    findings: &findings,
+                    ..self.reader(&note, facts)
+                });
+                screen.unwrap_or_else(|| home(facts))
+            }
+            Page::Shelf(page) => page
+                .screen(&self.remembered, facts)
+                .unwrap_or_else(|| home(facts)),
             Page::Pot => self.of_draft(facts, |draft| {
                 Screen::Choose(settings::pot_screen(draft.stove, facts.bench, note(draft)))
             }),
@@ -39,7 +56,7 @@ impl Pages {
             }
             Page::Number(number) => Screen::Number(self.number(number, facts)),
             Page::Sheet => self.of_sheet(facts, |draft, sheet| {
-                Screen::Sheet(sheet_page::screen(draft, sheet, facts.now, facts.zone))
+                Screen::Sheet(sheet_page::screen(draft, sheet, facts))
             }),
             Page::Working(index) => self.of_sheet(facts, |_, sheet| {
                 let working = sheet.workings.get(*index);
@@ -70,6 +87,8 @@ impl Pages {
             | Screen::Ask(_)
             | Screen::Returned(_)
             | Screen::Record(_)
+            | Screen::Leaf(_)
+            | Screen::Label(_)
             | Screen::Wipe(_) => return None,
         };
         (slab.enabled && !slab.label.is_empty()).then_some(slab.key)
@@ -94,10 +113,71 @@ impl Pages {
     fn number(&self, number: &super::number_page::Number, facts: &Facts<'_>) -> NumberScreen {
         let pot = match number.purpose {
             Purpose::Weighed(pot, _) | Purpose::Reading(pot) => Some(pot),
-            Purpose::Goods | Purpose::Setting(_) => None,
+            Purpose::Goods
+            | Purpose::Setting(_)
+            | Purpose::Lot(_)
+            | Purpose::Part(_, _)
+            | Purpose::Left(_)
+            | Purpose::More(_)
+            | Purpose::Low(_)
+            | Purpose::NewSupply(_) => None,
         };
         let run = pot.and_then(|pot| facts.machine.pot(pot));
         number.screen(run.map(|run| &*run.plan))
+    }
+
+    /// Who reads the book.
+    pub(super) fn reader<'a>(&self, note: &'a str, facts: &Facts<'a>) -> Reader<'a> {
+        Reader {
+            recipes: facts.recipes,
+            goods: self.draft.as_ref().map(|draft| draft.fibre),
+            note,
+            hazardous_metals: facts.bench.hazardous_metals,
+            findings: &[],
+        }
+    }
+
+    /// What speaks against the recipe that stands on the glass, for the lot in hand.
+    fn findings(&self, page: &BookPage, facts: &Facts<'_>) -> Vec<Finding> {
+        let lot = self.draft.as_ref().and_then(|draft| facts.shelf.lot(draft.lot?));
+        let (BookPage::Recipe(id), Some(lot)) = (page, lot) else {
+            return Vec::new();
+        };
+        let alone = WorkList {
+            id: String::new(),
+            name: String::new(),
+            about: String::new(),
+            baths: vec![ListedBath {
+                recipe: id.clone(),
+                pot: None,
+                then: None,
+            }],
+        };
+        let metal = facts.bench.stove.pot.metal;
+        check(&alone, facts.recipes, facts.shelf, lot, metal, facts.today)
+    }
+
+    /// The side act that stands out on a leaf or a label: what the firm-tap key means there.
+    pub(super) fn strong_act(&self, facts: &Facts<'_>) -> Option<String> {
+        let foot = match self.screen(facts) {
+            Screen::Leaf(leaf) => leaf.foot,
+            Screen::Label(label) => label.foot,
+            Screen::Stove(_)
+            | Screen::Goods(_)
+            | Screen::Choose(_)
+            | Screen::Number(_)
+            | Screen::Sheet(_)
+            | Screen::Working(_)
+            | Screen::Run(_)
+            | Screen::Far(_)
+            | Screen::Ask(_)
+            | Screen::Returned(_)
+            | Screen::Record(_)
+            | Screen::Wipe(_) => return None,
+        };
+        foot.into_iter()
+            .find(|act| act.strong && act.enabled)
+            .map(|act| act.key)
     }
 
     /// The bench, with the pot of the bath being put together where one is.
@@ -135,13 +215,25 @@ fn note(draft: &Draft) -> String {
     format!("{recipe}{weight} of {}", draft.fibre.name())
 }
 
+/// The goods in hand, for the head of the book.
+fn goods_note(draft: &Draft) -> String {
+    let weight = draft.weight.map_or_else(String::new, words::goods_weight);
+    let lot = draft.lot.map_or_else(String::new, |lot| format!(", {lot}"));
+    format!("for {weight} of {}{lot}", draft.fibre.name())
+}
+
 fn can_drop(question: &Question, facts: &Facts<'_>) -> bool {
     match question {
         Question::More(pot) => {
             let hold = facts.machine.pot(*pot).and_then(|run| run.stand.hold);
             hold.is_some_and(|hold| !hold.reheating && hold.held.at(facts.now) >= Span::NONE)
         }
-        Question::Sure { .. } | Question::Skip(_, _) | Question::Stop(_) => false,
+        Question::Sure { .. }
+        | Question::Skip(_, _)
+        | Question::Stop(_)
+        | Question::Came
+        | Question::Split(_)
+        | Question::LetGo(_) => false,
     }
 }
 
@@ -151,6 +243,7 @@ fn daybook(rows: &[DaybookRow]) -> ChooseScreen {
         note: "the records of finished baths".into(),
         columns: 1,
         tiles: false,
+        big: false,
         empty: "no bath is finished yet".into(),
         rows: rows
             .iter()

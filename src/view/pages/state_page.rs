@@ -51,6 +51,7 @@ pub(super) fn screen(fibre: Fibre, chosen: WeighedAs, note: String) -> ChooseScr
         note,
         columns: 2,
         tiles: true,
+        big: false,
         empty: String::new(),
         rows: states(fibre).into_iter().map(row).collect(),
         foot: Vec::new(),

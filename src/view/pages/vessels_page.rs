@@ -68,6 +68,7 @@ pub(super) fn screen(bench: &Bench, note: String, picks_only: bool) -> ChooseScr
         note,
         columns: 2,
         tiles: true,
+        big: false,
         empty: String::new(),
         rows: pots.chain(burners).collect(),
         foot: if picks_only {

@@ -6,6 +6,7 @@ pub mod closed;
 pub mod dye_bath;
 pub mod fault_store;
 pub mod finished;
+pub mod glass;
 pub mod plans;
 pub mod script;
 pub mod sheets;

@@ -1,0 +1,102 @@
+//! A recipe's figures in words: the point it uses, the range of its source, the source, and how well it is founded.
+
+use crate::craft::quantity::{Concentration, LiquorRatio, PercentWof, Ramp, Temperature};
+use crate::craft::time::Span;
+use crate::recipe::model::{Figure, Recipe, Strength};
+use crate::view::screen::{Block, BlockLook};
+use crate::view::words;
+
+/// A quantity of a recipe in words, exactly as it stands there: nothing is rounded.
+pub(super) trait Told: Copy {
+    /// With its unit.
+    fn told(self) -> String;
+}
+
+impl Told for PercentWof {
+    fn told(self) -> String {
+        format!("{} % WOF", self.percent())
+    }
+}
+
+impl Told for Concentration {
+    fn told(self) -> String {
+        format!("{} g/L", self.grams_per_litre())
+    }
+}
+
+impl Told for LiquorRatio {
+    fn told(self) -> String {
+        format!("{} L/kg", self.litres_per_kg())
+    }
+}
+
+impl Told for Temperature {
+    fn told(self) -> String {
+        format!("{} \u{b0}C", tidy(self.celsius()))
+    }
+}
+
+impl Told for Ramp {
+    fn told(self) -> String {
+        format!("{} \u{b0}C/min", tidy(self.kelvin_per_minute()))
+    }
+}
+
+impl Told for Span {
+    fn told(self) -> String {
+        words::span(self)
+    }
+}
+
+impl Told for f64 {
+    fn told(self) -> String {
+        format!("{} parts", tidy(self))
+    }
+}
+
+/// A figure as a block.
+pub(super) fn fact<T: Told>(label: impl Into<String>, figure: &Figure<T>, recipe: &Recipe) -> Block {
+    Block {
+        look: BlockLook::Fact,
+        label: label.into(),
+        value: figure.chosen.told(),
+        detail: founded(figure, recipe),
+        ..Block::default()
+    }
+}
+
+/// Range, strength and source of a figure.
+pub(super) fn founded<T: Told>(figure: &Figure<T>, recipe: &Recipe) -> String {
+    let source = recipe.source_of(figure);
+    let source = source.map_or_else(String::new, |source| sourced(source.strength, &source.text));
+    match figure.range {
+        Some((low, high)) => format!("range {} to {}; {source}", low.told(), high.told()),
+        None => source,
+    }
+}
+
+/// How well something is founded and on what; a text that says it itself isn't told twice.
+pub(in crate::view::pages) fn sourced(strength: Strength, text: &str) -> String {
+    let strength = strength_words(strength);
+    if text.starts_with(strength) {
+        text.to_owned()
+    } else {
+        format!("{strength}: {text}")
+    }
+}
+
+/// How well a figure is founded.
+pub(super) const fn strength_words(strength: Strength) -> &'static str {
+    match strength {
+        Strength::Published => "published",
+        Strength::Partial => "published, read in part",
+        Strength::Practice => "common practice, no source",
+        Strength::Memory => "from memory",
+        Strength::Arithmetic => "by arithmetic",
+    }
+}
+
+/// Without the dust that conversions leave behind the last digit.
+fn tidy(number: f64) -> f64 {
+    (number * 1_000.0).round() / 1_000.0
+}

@@ -1,0 +1,1 @@
+//! Begin a bath from a lot of the shelf.
