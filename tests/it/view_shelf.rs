@@ -441,7 +441,11 @@ fn a_label_is_drawn_as_it_prints_and_its_sheets_are_whole_files() {
     };
     assert_eq!(files.len(), 1);
     assert_eq!(files[0].name, "L1-letter-30-hanks.svg");
-    assert_eq!(files[0].svg.matches("aria-label=\"L1\"").count(), 4, "a label for each hank");
+    assert_eq!(
+        files[0].svg.matches("aria-label=\"L1\"").count(),
+        4,
+        "a label for each hank"
+    );
     glass
         .pages
         .labels_written("written to labels/L1-letter-30-hanks.svg");

@@ -7,7 +7,7 @@ use crate::view::screen::{Block, BlockLook, Icon, LeafScreen, SideAct};
 
 use super::Reader;
 use super::figures::{fact, founded};
-use super::lists::{capital, fibres, kind_title};
+use super::lists::{fibres, kind_title};
 use super::steps::{steps, ware};
 
 /// The recipe as a leaf.
@@ -16,7 +16,7 @@ pub(super) fn leaf(recipe: &Recipe, reader: Reader<'_>) -> LeafScreen {
     blocks.extend(standing(recipe, reader));
     blocks.extend(reader.findings.iter().map(findings::block));
     blocks.push(words(&recipe.about));
-    blocks.push(plain("for", capital(&fibres(recipe))));
+    blocks.push(words(&format!("For {}.", fibres(recipe))));
     blocks.extend(before(recipe).map(|before| plain("goods", before.to_owned())));
     blocks.push(heading("What goes in"));
     blocks.push(fact("bath for each kilogram of goods", &recipe.liquor, recipe));

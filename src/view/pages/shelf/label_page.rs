@@ -114,7 +114,7 @@ impl LabelPage {
             sizes: PaperSize::ALL.into_iter().map(|size| self.row(size)).collect(),
             foot: vec![
                 act("each", each, Icon::Tag, lot.hanks > 1, false),
-                act("write", "write the sheet to a file", Icon::Down, true, true),
+                act("write", "write it to a file", Icon::Down, true, true),
             ],
         }
     }
