@@ -49,6 +49,7 @@ fn a_lot_is_put_down_begun_with_and_moves_on_when_its_bath_ends() {
     kitchen.tap("begin a bath");
     kitchen.tap("to the recipe");
     kitchen.tap("Mordant");
+    kitchen.turn_to("Alum and tartar, studio");
     kitchen.tap("Alum and tartar, studio");
     kitchen.tap("take this recipe");
     kitchen.tap("bath sheet");
@@ -61,7 +62,7 @@ fn a_lot_is_put_down_begun_with_and_moves_on_when_its_bath_ends() {
         kitchen.firm(&kitchen.control(&label));
     });
 
-    assert_eq!(kitchen.record()["content"]["lot"], "L1", "{}", kitchen.record());
+    assert_eq!(kitchen.record()["record"]["lot"], "L1");
     assert_eq!(stage(&kitchen), Stage::Mordanted);
     // The glass has it too, without being asked.
     kitchen.glass.press(&potside::view::pages::Press::Back);
@@ -87,6 +88,7 @@ fn a_lot_in_a_pot_is_not_begun_with_twice() {
     kitchen.tap("begin a bath");
     kitchen.tap("to the recipe");
     kitchen.tap("Mordant");
+    kitchen.turn_to("Alum and tartar, studio");
     kitchen.tap("Alum and tartar, studio");
     kitchen.tap("take this recipe");
     kitchen.tap("bath sheet");
@@ -142,6 +144,7 @@ fn a_label_is_written_and_the_page_says_where() {
     let kitchen = Kitchen::open();
     put_a_lot_down(&kitchen);
     kitchen.tap("label");
+    kitchen.turn_to("one tag");
     kitchen.tap("one tag");
     kitchen.tap("write it to a file");
     let screen = kitchen.glass.desk.borrow().screen();
