@@ -339,9 +339,10 @@ impl Pages {
         if !matches!(self.page, Page::Shelf(_)) {
             return;
         }
-        let list = match page {
-            ShelfPage::Supply(_) => ShelfPage::Supplies,
-            _ => ShelfPage::Lots,
+        let list = if matches!(page, ShelfPage::Supply(_)) {
+            ShelfPage::Supplies
+        } else {
+            ShelfPage::Lots
         };
         self.back = vec![Page::Stove];
         if page != list {

@@ -51,11 +51,11 @@ pub(super) fn leaf(list: &WorkList, lot: &Lot, plan: &WorkPlan, facts: &Facts<'_
 
 /// What is found, without what the dyer has settled on the bench.
 fn told<'a>(plan: &'a WorkPlan, facts: &Facts<'_>) -> Vec<&'a Finding> {
-    let is_settled = |finding: &&Finding| match &finding.trouble {
-        Trouble::Sheet(refusal) => {
-            facts.bench.hazardous_metals && matches!(**refusal, SheetRefusal::OffUnlessAsked { .. })
-        }
-        _ => false,
+    let is_settled = |finding: &&Finding| {
+        let Trouble::Sheet(refusal) = &finding.trouble else {
+            return false;
+        };
+        facts.bench.hazardous_metals && matches!(**refusal, SheetRefusal::OffUnlessAsked { .. })
     };
     plan.findings
         .iter()
