@@ -70,6 +70,7 @@ fn sweep(lid: Lid) -> Vec<Point> {
                 fibre: Fibre::Wool,
                 dry: Mass::saturating_grams(litres * FILLED / ratio * 1_000.0),
                 hanks: 1,
+                lot: None,
             };
             let sheet = compute(&recipe, &Wishes::new(goods, stove));
             Point {
