@@ -28,6 +28,7 @@ use potside::shell::disk::data_folder::DataFolder;
 use potside::shell::disk::real_store::RealStore;
 
 #[path = "../it/support/plans.rs"]
+#[expect(dead_code, reason = "the tests use more of these plans")]
 mod plans;
 
 const EVENTS: usize = 500;
