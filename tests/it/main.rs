@@ -79,6 +79,7 @@ mod simulation;
 mod support;
 mod tidy;
 mod view_book;
+mod touch_streams;
 mod view_curve;
 mod view_label;
 mod view_others;
