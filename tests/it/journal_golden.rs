@@ -305,7 +305,12 @@ impl Kitchen {
         let (keeper, stretch) = Keeper::open(folder, Some("4f3a")).unwrap();
         self.now.stretch = stretch;
         self.keeper = Some(keeper);
-        if let Some(back) = self.keeper.as_ref().and_then(|keeper| keeper.came_back(self.now)) {
+        let look = Look {
+            now: self.now,
+            slept: Span::NONE,
+            wall: WallClock::NotKnown,
+        };
+        if let Some(back) = self.keeper.as_ref().and_then(|keeper| keeper.came_back(look)) {
             self.take(&back);
         }
     }

@@ -629,6 +629,34 @@ fn a_lock_forgets_the_press_it_fell_upon() {
 }
 
 #[test]
+fn other_measures_are_taken_at_once() {
+    let mut taps = FirmTaps::new(Firmness::USUAL);
+    let press = |taps: &mut FirmTaps, since| {
+        let mut glass = Glass::new(since);
+        glass
+            .report("a", 0, Phase::Down, MID)
+            .wait(300)
+            .report("a", 0, Phase::Up, MID);
+        confirms(&verdicts(taps, &glass.reports))
+    };
+    assert_eq!(press(&mut taps, 0), 1);
+    taps.measure_by(Firmness::WET_HANDS);
+    assert_eq!(press(&mut taps, 5_000), 0);
+}
+
+#[test]
+fn a_press_from_nowhere_is_none() {
+    // Half of a place is no place, from whichever side it is missing.
+    for nowhere in [(f64::NAN, 5.0), (5.0, f64::NAN)] {
+        let mut taps = FirmTaps::new(Firmness::USUAL);
+        let mut glass = Glass::new(0);
+        glass.forced("a", 0, Phase::Down, nowhere, true);
+        verdicts(&mut taps, &glass.reports);
+        assert_eq!(taps.progress(100), None);
+    }
+}
+
+#[test]
 fn the_ring_fills_while_the_press_is_good() {
     let mut taps = FirmTaps::new(Firmness::WET_HANDS);
     assert_eq!(taps.progress(0), None);
