@@ -406,15 +406,9 @@ impl PotRun {
     }
 
     fn quieten(&mut self, at: Moment) {
-        const QUIET: Span = Span::from_minutes(5);
-        const QUIET_URGENT: Span = Span::from_minutes(2);
         let beside = self.beside();
         for call in &mut self.stand.calls {
-            let span = match call.urgency(beside, at) {
-                super::call::Urgency::Urgent => QUIET_URGENT,
-                super::call::Urgency::Turn | super::call::Urgency::Due => QUIET,
-            };
-            call.quiet_until = Some(at.plus(span));
+            call.hear(beside, at);
         }
     }
 

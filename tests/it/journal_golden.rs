@@ -18,7 +18,8 @@ use potside::journal::recover::{DamageKind, Recovered, recover};
 use potside::journal::seal::{read_page, write_page};
 use potside::journal::segment::{BrokenKind, take_apart};
 use potside::journal::wire::events_of;
-use potside::keeper::{Keeper, Told};
+use potside::keeper::{Keeper, Look, Told};
+use potside::machine::away::WallClock;
 use potside::machine::{Ask, Input, Machine, PotNo, ReturnAnswer, SkipReason};
 use potside::sheet::plan::StepIndex;
 
