@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::away::away;
+use super::clock::Look;
 use super::folder::Folder;
 use super::sealing::Unsealed;
 use crate::craft::time::{Moment, Stretch};
@@ -12,6 +12,7 @@ use crate::journal::recover::recover;
 use crate::journal::store::StoreFault;
 use crate::journal::wire::entry_of;
 use crate::journal::writer::{Keeping, Writer};
+use crate::machine::away::{Boot, Stamp, WallClock, away};
 use crate::machine::{Effect, Event, Input, Machine, PotNo, Refusal, rounds};
 use crate::shelf::{ShelfAsk, ShelfDone, ShelfSeen};
 
@@ -55,15 +56,21 @@ const TROUBLES_MAX: usize = 32;
 
 impl<F: Folder> Keeper<F> {
     /// Opens the folder, reads back every bath that isn't sealed, and takes it up where it stood. Returns the keeper
-    /// and the stretch that this run of the program is. `boot` is an id of this start of the machine, if it has one.
+    /// and the stretch that this run of the program is. `boot` is an id of this start of the machine, if it has one;
+    /// nobody vouches for the wall clock.
     pub fn open(folder: F, boot: Option<&str>) -> Result<(Self, Stretch), StoreFault> {
+        Self::open_by(folder, boot, WallClock::NotKnown)
+    }
+
+    /// The same, by a wall clock that is known so.
+    pub fn open_by(folder: F, boot: Option<&str>, wall: WallClock) -> Result<(Self, Stretch), StoreFault> {
         let mut keeper = Self {
             folder,
             machine: Machine::default(),
             journals: BTreeMap::new(),
             unsealed: Vec::new(),
             unwritten: BTreeMap::new(),
-            program: program_name(boot),
+            program: program_name(boot, wall),
             troubles: Vec::new(),
             shelf: Arc::default(),
         };
@@ -189,19 +196,36 @@ impl<F: Folder> Keeper<F> {
     /// The input that says the program is back, if any bath was going when it went. What it says is true of every
     /// such bath, though one may have been written to later than another, or lain unread in runs between.
     #[must_use]
-    pub fn came_back(&self, now: Moment) -> Option<Input> {
+    pub fn came_back(&self, look: Look) -> Option<Input> {
         let going = self.machine.pots().filter(|run| run.stand.ended.is_none());
         let away = going.map(|run| {
             let journal = self.journals.get(&run.pot);
-            let before = journal.and_then(|journal| journal.program_before.as_deref());
-            let same_boot = before == Some(self.program.as_str()) && self.program.contains(BOOT);
-            away(run.last_at, now, same_boot)
+            let program = journal.and_then(|journal| journal.program_before.as_deref());
+            let before = Stamp {
+                at: run.last_at,
+                wall: wall_of(program),
+            };
+            let back = Stamp {
+                at: look.now,
+                wall: look.wall,
+            };
+            away(before, back, self.boot_of_record(program))
         });
         let (at_least, at_most) = away.reduce(|one, other| {
             let at_most = one.1.zip(other.1).map(|(one, other)| one.max(other));
             (one.0.min(other.0), at_most)
         })?;
         Some(Input::Returned { at_least, at_most })
+    }
+
+    /// Whether the boot that wrote the newest record is the one running now. Another version of the program may have
+    /// written it.
+    fn boot_of_record(&self, program: Option<&str>) -> Boot {
+        match (program.and_then(boot_of), boot_of(&self.program)) {
+            (Some(before), Some(this)) if before == this => Boot::Same,
+            (Some(_), Some(_)) => Boot::Another,
+            (Some(_), None) | (None, _) => Boot::NotKnown,
+        }
     }
 
     /// Keeps a line to tell, unless too many wait already.
@@ -300,12 +324,30 @@ fn earliest(moments: impl Iterator<Item = Moment>) -> Option<Moment> {
 }
 
 const BOOT: &str = " boot ";
+const SYNCHRONISED: &str = " clock synchronised";
 
-/// The name under which a run writes: program, version, and which boot of the machine it belongs to.
-fn program_name(boot: Option<&str>) -> String {
+/// The name under which a run writes: program, version, which boot of the machine it belongs to, and whether a time
+/// server had set the wall clock when it began.
+fn program_name(boot: Option<&str>, wall: WallClock) -> String {
     let version = env!("CARGO_PKG_VERSION");
-    boot.map_or_else(
-        || format!("potside {version}"),
-        |boot| format!("potside {version}{BOOT}{boot}"),
-    )
+    let boot = boot.map_or_else(String::new, |boot| format!("{BOOT}{boot}"));
+    let clock = match wall {
+        WallClock::Synchronised => SYNCHRONISED,
+        WallClock::NotKnown => "",
+    };
+    format!("potside {version}{boot}{clock}")
+}
+
+/// The boot in the name of a run.
+fn boot_of(program: &str) -> Option<&str> {
+    program.split_once(BOOT)?.1.split(' ').next()
+}
+
+/// How the wall clock was known to a run, by its name.
+fn wall_of(program: Option<&str>) -> WallClock {
+    if program.is_some_and(|program| program.ends_with(SYNCHRONISED)) {
+        WallClock::Synchronised
+    } else {
+        WallClock::NotKnown
+    }
 }

@@ -4,7 +4,6 @@
 //! shell gives it the disk and the system's clocks and waits on its behalf; the simulator in the tests gives it a disk
 //! that breaks and a clock that steps, and runs the very same code.
 
-mod away;
 mod clock;
 mod folder;
 mod keep;
@@ -12,7 +11,6 @@ mod sealing;
 mod take_up;
 mod watch;
 
-pub use away::away;
 pub use clock::{Clock, Look};
 pub use folder::{Folder, Listing};
 pub use keep::{Keeper, Told};

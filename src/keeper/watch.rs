@@ -115,7 +115,7 @@ impl<F: Folder> Watch<F> {
             voice: OneVoice::default(),
             hours_are_quiet: false,
         };
-        if let Some(back) = watch.keeper.came_back(looked.now) {
+        if let Some(back) = watch.keeper.came_back(looked) {
             watch.take(None, &back, looked.now, say);
         }
         watch.take(None, &Input::Tick, looked.now, say);

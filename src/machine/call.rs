@@ -41,6 +41,12 @@ pub enum Urgency {
 /// A due call left unanswered beside a burning flame becomes urgent after this.
 const GRACE: Span = Span::from_minutes(5);
 
+/// *Heard* keeps a call quiet for so long.
+const QUIET: Span = Span::from_minutes(5);
+
+/// And an urgent one for so long.
+const QUIET_URGENT: Span = Span::from_minutes(2);
+
 impl CallKind {
     /// The id in the record.
     #[must_use]
@@ -148,7 +154,7 @@ impl Standing {
     /// times in a row are due.
     #[must_use]
     pub fn urgency(&self, beside: Beside, now: Moment) -> Urgency {
-        if beside.burner_on && self.kind.escalates() && now.since(self.since) >= GRACE {
+        if self.grows(beside) && now.since(self.since) >= GRACE {
             Urgency::Urgent
         } else {
             self.calm_urgency(beside)
@@ -162,23 +168,43 @@ impl Standing {
         }
     }
 
+    /// The dyer heard it: it is quiet for a while, but never beyond the moment at which it grows urgent.
+    pub fn hear(&mut self, beside: Beside, now: Moment) {
+        let until = match self.urgency(beside, now) {
+            Urgency::Urgent => now.plus(QUIET_URGENT),
+            Urgency::Turn | Urgency::Due => {
+                let grows = self.since.plus(GRACE);
+                if self.grows(beside) && grows.since(now) < QUIET {
+                    grows
+                } else {
+                    now.plus(QUIET)
+                }
+            }
+        };
+        self.quiet_until = Some(until);
+    }
+
+    /// Whether it will be urgent, or is, because a burner is on beside it.
+    const fn grows(&self, beside: Beside) -> bool {
+        beside.burner_on && self.kind.escalates()
+    }
+
     /// The first moment after `after` at which it sounds again, or `None` if it is only on the screen from then on.
     #[must_use]
     pub fn next_ring(&self, beside: Beside, after: Moment) -> Option<Moment> {
-        let burner_on = beside.burner_on;
-        let quiet_gone = match self.quiet_until {
-            Some(until) if until.since(after) > Span::NONE => until,
-            Some(_) | None => after,
+        // A ring that falls on the end of the quiet sounds.
+        let elapsed = match self.quiet_until {
+            Some(until) if until.since(after) > Span::NONE => until.since(self.since).less(Span::from_ms(1)),
+            Some(_) | None => after.since(self.since),
         };
-        let elapsed = quiet_gone.since(self.since);
         // A sign is looked for beside a cold burner, for hours and into the night: it calls as seldom as a cool-down.
-        let as_kind = if self.kind == CallKind::Look && !burner_on {
+        let as_kind = if self.kind == CallKind::Look && !beside.burner_on {
             CallKind::CoolEnough
         } else {
             self.kind
         };
         let calm = next_offset(self.calm_urgency(beside), as_kind, elapsed);
-        let grown = match (burner_on && self.kind.escalates(), elapsed < GRACE) {
+        let grown = match (self.grows(beside), elapsed < GRACE) {
             (true, true) => Some(GRACE),
             (true, false) => {
                 next_offset(Urgency::Urgent, self.kind, elapsed.less(GRACE)).map(|offset| offset.plus(GRACE))

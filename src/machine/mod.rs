@@ -3,6 +3,7 @@
 //! Several pots from the start; one pot is the case n = 1. Asks no clock, no file, no screen: the moment comes in
 //! with every input and stays in every event, so replaying events gives the same state anywhere.
 
+pub mod away;
 pub mod call;
 pub mod chime;
 pub mod clock;

@@ -41,6 +41,27 @@ pub struct Outage {
     pub at_most: Option<Span>,
 }
 
+impl Outage {
+    /// This outage and one that followed it, with the time in between, in which nobody said what the heat did.
+    fn and_then(self, later: Self) -> Self {
+        let between = later.last.since(self.back);
+        let sum = |one: Span, other: Span| one.plus(between).plus(other);
+        let most = self.at_most.zip(later.at_most);
+        Self {
+            last: self.last,
+            back: later.back,
+            at_least: sum(self.at_least, later.at_least),
+            at_most: most.map(|(one, other)| sum(one, other)),
+        }
+    }
+
+    /// Whether a moment lies after the return: in the same stretch a suspend leaves moments of before behind it.
+    #[must_use]
+    pub fn is_over_at(self, at: Moment) -> bool {
+        at.stretch == self.back.stretch && at.steady_ms >= self.back.steady_ms
+    }
+}
+
 /// Where a bath stands. What can be taken back is exactly this.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Standpoint {
@@ -385,15 +406,9 @@ impl PotRun {
     }
 
     fn quieten(&mut self, at: Moment) {
-        const QUIET: Span = Span::from_minutes(5);
-        const QUIET_URGENT: Span = Span::from_minutes(2);
         let beside = self.beside();
         for call in &mut self.stand.calls {
-            let span = match call.urgency(beside, at) {
-                super::call::Urgency::Urgent => QUIET_URGENT,
-                super::call::Urgency::Turn | super::call::Urgency::Due => QUIET,
-            };
-            call.quiet_until = Some(at.plus(span));
+            call.hear(beside, at);
         }
     }
 
@@ -401,12 +416,14 @@ impl PotRun {
     /// the least time away; a hold earns nothing until the dyer says what the heat did.
     fn come_back(&mut self, at: Moment, at_least: Span, at_most: Option<Span>) {
         let last = self.last_at;
-        self.outage = Some(Outage {
+        let outage = Outage {
             last,
             back: at,
             at_least,
             at_most,
-        });
+        };
+        // Away again before the question was answered: one absence, which began where the first began.
+        self.outage = Some(self.outage.map_or(outage, |open| open.and_then(outage)));
         self.stand.calls.clear();
         self.last_touch = at;
         self.awake_since = at;

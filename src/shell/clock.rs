@@ -7,6 +7,7 @@ use chrono::{FixedOffset, Local, NaiveDate, Offset, TimeZone};
 
 use crate::craft::time::{Moment, Span, Stretch};
 use crate::keeper::{Clock, Look};
+use crate::machine::away::WallClock;
 
 /// The system's clocks.
 #[derive(Debug, Clone, Copy)]
@@ -31,6 +32,7 @@ impl Clock for SystemClock {
                 wall_ms: wall_ms(),
             },
             slept: slept(),
+            wall: wall_clock(),
         }
     }
 }
@@ -119,6 +121,19 @@ pub fn boot_id() -> Option<String> {
     #[cfg(not(target_os = "linux"))]
     {
         None
+    }
+}
+
+/// How the wall clock is known just now.
+///
+/// `systemd-timesyncd` touches this file whenever a time server has set the clock; it goes with the service and with
+/// every start of the machine (`systemd-timesyncd.service(8)`). Where nobody leaves it, the clock isn't known.
+#[must_use]
+pub fn wall_clock() -> WallClock {
+    if cfg!(target_os = "linux") && std::path::Path::new("/run/systemd/timesync/synchronized").exists() {
+        WallClock::Synchronised
+    } else {
+        WallClock::NotKnown
     }
 }
 

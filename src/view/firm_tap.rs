@@ -4,6 +4,9 @@
 //! contact stays inside its slab for at least a quarter of a second, moves less than 8 mm, and is lifted inside
 //! within four seconds. After a confirm a second passes in which nothing confirms, so that the next slab, which may
 //! come up under the same finger, isn't tapped by the same press.
+//!
+//! A storm of touches, or a contact that lies on the glass, locks it: nothing confirms until the glass has been calm for
+//! two seconds, or a key says that it is dry.
 
 /// What a contact does.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -44,7 +47,7 @@ pub enum Verdict {
     Nothing,
     /// A firm tap on the slab of this key.
     Confirmed(String),
-    /// Too many touches that weren't taps: lock the glass and ask for it to be wiped.
+    /// Too many touches that weren't taps, or one that lies there: the glass is locked, and asks to be wiped.
     Storm,
 }
 
@@ -63,6 +66,10 @@ pub struct Firmness {
     pub storm_touches: usize,
     /// The window of a storm.
     pub storm_ms: u64,
+    /// A contact that is still there after this isn't a finger: water, or a lift that the glass never told.
+    pub lying_ms: u64,
+    /// A locked glass opens when nothing has touched it for this long.
+    pub calm_ms: u64,
 }
 
 impl Firmness {
@@ -74,6 +81,8 @@ impl Firmness {
         dead_ms: 1_000,
         storm_touches: 12,
         storm_ms: 3_000,
+        lying_ms: 10_000,
+        calm_ms: 2_000,
     };
     /// Dripping wet hands: a longer press, shown as a ring that fills.
     pub const WET_HANDS: Self = Self {
@@ -97,9 +106,21 @@ struct Press {
 pub struct FirmTaps {
     firmness: Firmness,
     press: Option<Press>,
-    contacts: Vec<i32>,
+    contacts: Vec<Contact>, // at most what lands between two storms
     dead_until_ms: u64,
-    downs: Vec<u64>,
+    downs: Vec<u64>, // fewer than a storm has
+    locked: Option<Locked>,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Contact {
+    finger: i32,
+    since_ms: u64,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Locked {
+    touched_ms: u64,
 }
 
 impl FirmTaps {
@@ -112,11 +133,28 @@ impl FirmTaps {
             contacts: Vec::new(),
             dead_until_ms: 0,
             downs: Vec::new(),
+            locked: None,
         }
+    }
+
+    /// Takes other measures; what is on the glass, its dead time and its lock stay as they are.
+    pub fn measure_by(&mut self, firmness: Firmness) {
+        self.firmness = firmness;
+        self.press = None;
     }
 
     /// Takes one report and says what it amounts to. Reports of one screen come in the order of their time.
     pub fn touch(&mut self, touch: &Touch) -> Verdict {
+        if self.locked.is_some() {
+            self.stray(touch.at_ms);
+            return Verdict::Nothing;
+        }
+        if matches!(touch.phase, Phase::Up | Phase::Cancelled) {
+            self.forget(touch.finger);
+        }
+        if self.is_lain_on(touch.at_ms) {
+            return self.lock(touch.at_ms);
+        }
         match touch.phase {
             Phase::Down => self.down(touch),
             Phase::Moved => {
@@ -125,11 +163,34 @@ impl FirmTaps {
             }
             Phase::Up => self.up(touch),
             Phase::Cancelled => {
-                self.forget(touch.finger);
                 self.press = None;
                 Verdict::Nothing
             }
         }
+    }
+
+    /// Something touched the glass beside every slab: a locked glass isn't calm yet.
+    pub const fn stray(&mut self, at_ms: u64) {
+        if let Some(locked) = self.locked.as_mut() {
+            locked.touched_ms = at_ms;
+        }
+    }
+
+    /// Whether the glass is locked at a moment; it opens by itself once it has been calm.
+    pub fn is_locked(&mut self, now_ms: u64) -> bool {
+        let calm_ms = self.firmness.calm_ms;
+        if self
+            .locked
+            .is_some_and(|locked| now_ms.saturating_sub(locked.touched_ms) >= calm_ms)
+        {
+            self.locked = None;
+        }
+        self.locked.is_some()
+    }
+
+    /// A key said that the glass is dry.
+    pub const fn unlock(&mut self) {
+        self.locked = None;
     }
 
     /// How far the ring of a press is filled, 0 to 1, and for which slab.
@@ -147,14 +208,13 @@ impl FirmTaps {
         let from = touch.at_ms.saturating_sub(self.firmness.storm_ms);
         self.downs.retain(|at| *at >= from);
         self.downs.push(touch.at_ms);
-        if !self.contacts.contains(&touch.finger) {
-            self.contacts.push(touch.finger);
-        }
+        self.forget(touch.finger);
+        self.contacts.push(Contact {
+            finger: touch.finger,
+            since_ms: touch.at_ms,
+        });
         if self.downs.len() >= self.firmness.storm_touches {
-            self.downs.clear();
-            self.contacts.clear();
-            self.press = None;
-            return Verdict::Storm;
+            return self.lock(touch.at_ms);
         }
         let alone = self.contacts.len() == 1;
         let finite = touch.x_mm.is_finite() && touch.y_mm.is_finite();
@@ -179,7 +239,6 @@ impl FirmTaps {
     }
 
     fn up(&mut self, touch: &Touch) -> Verdict {
-        self.forget(touch.finger);
         let Some(press) = self.press.take().filter(|press| press.finger == touch.finger) else {
             return Verdict::Nothing;
         };
@@ -198,8 +257,24 @@ impl FirmTaps {
         Verdict::Confirmed(press.key)
     }
 
+    /// Whether a contact has been there for longer than any finger would be.
+    fn is_lain_on(&self, now_ms: u64) -> bool {
+        let longest = self.firmness.lying_ms;
+        let lies = |contact: &Contact| now_ms.saturating_sub(contact.since_ms) >= longest;
+        self.contacts.iter().any(lies)
+    }
+
+    /// Nothing confirms any more, and what was on the glass is forgotten: lifts told meanwhile aren't followed.
+    fn lock(&mut self, at_ms: u64) -> Verdict {
+        self.downs.clear();
+        self.contacts.clear();
+        self.press = None;
+        self.locked = Some(Locked { touched_ms: at_ms });
+        Verdict::Storm
+    }
+
     fn forget(&mut self, finger: i32) {
-        self.contacts.retain(|contact| *contact != finger);
+        self.contacts.retain(|contact| contact.finger != finger);
     }
 }
 

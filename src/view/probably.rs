@@ -20,10 +20,7 @@ pub fn probably(run: &PotRun) -> Option<(Temperature, Temperature)> {
     if !run.stand.filled {
         return None;
     }
-    if let Some((_, read)) = run
-        .last_reading
-        .filter(|(at, _)| at.stretch == outage.back.stretch)
-    {
+    if let Some((_, read)) = run.last_reading.filter(|(at, _)| outage.is_over_at(*at)) {
         return Some((read, read));
     }
     let before = before(run, &outage)?;

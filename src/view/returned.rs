@@ -93,12 +93,11 @@ fn range(low: Temperature, high: Temperature) -> String {
 
 /// The last act of hands before the outage, with its clock time.
 fn last_saved(run: &PotRun, outage: Outage, zone: FixedOffset) -> String {
-    let before = |stretch| stretch < outage.back.stretch;
     let last = run
         .log
         .iter()
         .rev()
-        .filter(|event| before(event.at.stretch))
+        .filter(|event| !outage.is_over_at(event.at))
         .find_map(|event| Some((event.at, said(run, &event.what)?)));
     last.map_or_else(
         || "nothing".to_owned(),

@@ -18,7 +18,8 @@ use potside::journal::recover::{DamageKind, Recovered, recover};
 use potside::journal::seal::{read_page, write_page};
 use potside::journal::segment::{BrokenKind, take_apart};
 use potside::journal::wire::events_of;
-use potside::keeper::{Keeper, Told};
+use potside::keeper::{Keeper, Look, Told};
+use potside::machine::away::WallClock;
 use potside::machine::{Ask, Input, Machine, PotNo, ReturnAnswer, SkipReason};
 use potside::sheet::plan::StepIndex;
 
@@ -305,7 +306,12 @@ impl Kitchen {
         let (keeper, stretch) = Keeper::open(folder, Some("4f3a")).unwrap();
         self.now.stretch = stretch;
         self.keeper = Some(keeper);
-        if let Some(back) = self.keeper.as_ref().and_then(|keeper| keeper.came_back(self.now)) {
+        let look = Look {
+            now: self.now,
+            slept: Span::NONE,
+            wall: WallClock::NotKnown,
+        };
+        if let Some(back) = self.keeper.as_ref().and_then(|keeper| keeper.came_back(look)) {
             self.take(&back);
         }
     }

@@ -19,6 +19,7 @@
     reason = "a test that stumbles should fall, and fixtures are files; clippy's own switches for tests don't reach helpers"
 )]
 
+mod call_table;
 mod craft_acidity;
 mod craft_amounts;
 mod craft_boil;
@@ -78,6 +79,8 @@ mod sim;
 mod simulation;
 mod support;
 mod tidy;
+mod time_intervals;
+mod touch_streams;
 mod view_book;
 mod view_curve;
 mod view_label;

@@ -5,6 +5,7 @@ use std::rc::Rc;
 
 use potside::craft::time::{Moment, Span, Stretch};
 use potside::keeper::{Clock, Look};
+use potside::machine::away::WallClock;
 
 use super::flaw::Flaw;
 
@@ -105,6 +106,8 @@ impl Clock for SimClock {
                 wall_ms: times.wall_ms,
             },
             slept: Span::from_ms(slept_ms),
+            // No time server reaches this kitchen.
+            wall: WallClock::NotKnown,
         }
     }
 }

@@ -101,8 +101,9 @@ fn of_step(run: &PotRun) -> Vec<(Moment, CallKind)> {
             .map(|at| (at, CallKind::ActDue))
             .into_iter()
             .collect(),
+        // Goods that were soaked on arrival call nobody. An arrival before an outage is no measure of that.
         StepAct::Enter { .. } => soaked_at(run)
-            .filter(|at| at.since(run.stand.arrived) > Span::NONE)
+            .filter(|at| at.stretch != run.stand.arrived.stretch || at.since(run.stand.arrived) > Span::NONE)
             .map(|at| (at, CallKind::ActDue))
             .into_iter()
             .collect(),

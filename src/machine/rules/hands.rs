@@ -302,7 +302,7 @@ fn is_read_below_floor(run: &PotRun) -> bool {
     let Some(StepAct::Hold { floor, .. }) = run.step().map(|step| &step.act) else {
         return false;
     };
-    at.stretch == outage.back.stretch && read < *floor
+    outage.is_over_at(at) && read < *floor
 }
 
 fn done(run: &PotRun, done: Done) -> Vec<What> {

@@ -246,6 +246,7 @@ impl Desk {
     /// A raw touch on a slab.
     pub fn touch(&mut self, touch: &Touch) {
         if self.locked {
+            self.taps.stray(touch.at_ms);
             return;
         }
         match self.taps.touch(touch) {
@@ -258,7 +259,7 @@ impl Desk {
     /// A press that needs no firm tap, or that a key or a screen reader made.
     pub fn press(&mut self, press: &Press) {
         if self.locked {
-            self.locked = !matches!(press, Press::Back | Press::FirmKey);
+            self.press_locked(press);
             return;
         }
         let now = self.now();
@@ -269,10 +270,23 @@ impl Desk {
         }
     }
 
+    /// Keys open a locked glass; whatever else touches it keeps it locked.
+    fn press_locked(&mut self, press: &Press) {
+        if matches!(press, Press::Back | Press::FirmKey) {
+            self.taps.unlock();
+            self.locked = false;
+        } else {
+            self.taps.stray(self.steady_ms());
+        }
+    }
+
     /// A second has passed.
     pub fn second(&mut self) {
         self.mind_the_hours();
         let real = (self.deeds.now)();
+        if self.locked {
+            self.locked = self.taps.is_locked(real.steady_ms);
+        }
         if let Some(rehearsal) = self.rehearsal.as_mut() {
             let effects = rehearsal.pass(real);
             for sound in self.voice.choose(&effects, real, false) {
@@ -421,7 +435,7 @@ impl Desk {
             Wish::EndRehearsal => self.rehearsal = None,
             Wish::KeepBench(bench) => {
                 self.bench = bench;
-                self.taps = FirmTaps::new(firmness(&bench));
+                self.taps.measure_by(firmness(&bench));
                 if let Err(why) = (self.deeds.keep_bench)(&bench) {
                     self.trouble(why);
                 }

@@ -37,8 +37,8 @@ pub(in crate::shell) fn open(data: &Data) -> Result<(), String> {
     let folder = folder.with_spare(data.spare());
     let footing = folder.footing();
     let bench = data.bench()?;
-    let (keeper, stretch) =
-        Keeper::open(folder, clock::boot_id().as_deref()).map_err(|fault| fault.to_string())?;
+    let (keeper, stretch) = Keeper::open_by(folder, clock::boot_id().as_deref(), clock::wall_clock())
+        .map_err(|fault| fault.to_string())?;
     let clock = SystemClock::new(stretch);
     let window = window()?;
 

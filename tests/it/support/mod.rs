@@ -3,6 +3,7 @@
 pub mod baths;
 #[cfg(feature = "shell")]
 pub mod closed;
+pub mod dice;
 pub mod dye_bath;
 pub mod fault_store;
 pub mod finished;
