@@ -67,6 +67,7 @@ mod sheet_trade;
 mod sheet_used;
 #[cfg(feature = "shell")]
 mod shelf_command;
+mod shelf_asked;
 mod shelf_file;
 mod shelf_lots;
 #[cfg(feature = "shell")]
