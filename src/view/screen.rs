@@ -736,6 +736,27 @@ pub enum Screen {
 }
 
 impl Screen {
+    /// What stands at its head, where one route shows one page after another; empty elsewhere.
+    #[must_use]
+    pub fn heading(&self) -> &str {
+        match self {
+            Self::Choose(choose) => &choose.title,
+            Self::Leaf(leaf) => &leaf.title,
+            Self::Goods(goods) => &goods.title,
+            Self::Stove(_)
+            | Self::Number(_)
+            | Self::Sheet(_)
+            | Self::Working(_)
+            | Self::Run(_)
+            | Self::Far(_)
+            | Self::Ask(_)
+            | Self::Returned(_)
+            | Self::Record(_)
+            | Self::Label(_)
+            | Self::Wipe(_) => "",
+        }
+    }
+
     /// The route it is painted on.
     #[must_use]
     pub const fn route(&self) -> Route {

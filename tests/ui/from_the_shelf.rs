@@ -155,3 +155,24 @@ fn a_label_is_written_and_the_page_says_where() {
     let svg = std::fs::read_to_string(kitchen.folder.path().join("L1-tag.svg")).expect("it is there");
     assert!(svg.starts_with("<?xml"));
 }
+
+#[test]
+fn another_list_begins_at_its_top_and_takes_no_stray_key() {
+    let kitchen = Kitchen::open();
+    kitchen.tap("recipes");
+    kitchen.tap("Mordant");
+    for _ in 0..4 {
+        kitchen.tap("down");
+    }
+    kitchen.tap("back");
+    kitchen.tap("Scour");
+    let screen = kitchen.glass.desk.borrow().screen();
+    let Screen::Choose(scours) = screen else {
+        panic!("{screen:?}")
+    };
+    // The first row is in sight, and Space presses none.
+    kitchen.control(&scours.rows[0].label);
+    let before = kitchen.glass.desk.borrow().page().clone();
+    kitchen.key(" ");
+    assert_eq!(*kitchen.glass.desk.borrow().page(), before);
+}

@@ -39,7 +39,8 @@ impl Painter {
         }
         self.set(window, screen);
         let route = screen.route();
-        let moved_on = self.last_screen.as_ref().is_none_or(|last| last.route() != route);
+        let is_another = |last: &Screen| last.route() != route || last.heading() != screen.heading();
+        let moved_on = self.last_screen.as_ref().is_none_or(is_another);
         if moved_on {
             glass::NavBridge::get(window).set_route(route.to_glass());
             window.invoke_rest_focus();
