@@ -277,6 +277,8 @@ fn a_call_that_is_due_sounds_again_for_ever() {
                 let longest = match (urgency, kind) {
                     (Urgency::Urgent, _) => 30,
                     (_, CallKind::CoolEnough) => 3_600,
+                    // A sign beside a cold burner is waited for through hours.
+                    (_, CallKind::Look) if !beside.burner_on => 3_600,
                     _ => 180,
                 };
                 let quiet = match (heard, urgency) {

@@ -65,9 +65,9 @@ mod sheet_page;
 mod sheet_space;
 mod sheet_trade;
 mod sheet_used;
+mod shelf_asked;
 #[cfg(feature = "shell")]
 mod shelf_command;
-mod shelf_asked;
 mod shelf_file;
 mod shelf_lots;
 #[cfg(feature = "shell")]

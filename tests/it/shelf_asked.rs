@@ -5,13 +5,13 @@ use std::fs;
 use potside::craft::lot::LotId;
 use potside::shelf::{Milligrams, ShelfAsk, ShelfDone, SupplyId, read};
 use potside::shell::disk::data_folder::DataFolder;
-use potside::shell::keeper::Keeper;
+use potside::keeper::Keeper;
 use tempfile::TempDir;
 
 use super::support::closed::noon;
 use super::support::shelves::{grams, wool};
 
-fn keeper(folder: &TempDir) -> Keeper {
+fn keeper(folder: &TempDir) -> Keeper<potside::shell::disk::data_folder::DataFolder> {
     Keeper::open(DataFolder::open(folder.path()).unwrap(), None)
         .unwrap()
         .0

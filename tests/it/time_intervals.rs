@@ -8,6 +8,7 @@ use std::sync::Arc;
 
 use potside::craft::time::{Moment, Span, Stretch};
 use potside::machine::away::{Boot, Stamp, WallClock, away, wall_step};
+use potside::machine::clock::Served;
 use potside::machine::{Ask, Input, Machine, PotNo, ReturnAnswer, What};
 use potside::sheet::plan::{Plan, StepAct};
 
@@ -589,4 +590,81 @@ fn a_wall_clock_that_steps_changes_labels_only() {
             );
         }
     }
+}
+
+#[test]
+fn a_count_adds_what_is_measured_and_what_is_stated_and_nothing_else() {
+    let seconds = Span::from_seconds;
+    let mut count = Served::default();
+    assert_eq!(
+        (
+            count.at(at(0, 9_000, 0)),
+            count.is_running(),
+            count.reaches(seconds(5))
+        ),
+        (Span::NONE, false, None)
+    );
+    count.resume(at(0, 10_000, 0));
+    assert!(count.is_running());
+    assert_eq!(count.at(at(0, 14_000, 0)), seconds(4));
+    assert_eq!(
+        count.at(at(1, 99_000, 0)),
+        Span::NONE,
+        "two stretches have no common measure"
+    );
+    count.resume(at(0, 12_000, 0));
+    assert_eq!(count.at(at(0, 14_000, 0)), seconds(4), "it counts already");
+    count.settle(at(0, 14_000, 0));
+    assert!(!count.is_running());
+    assert_eq!(count.at(at(0, 50_000, 0)), seconds(4), "it stands still");
+    count.credit(seconds(6));
+    count.resume(at(1, 1_000, 0));
+    assert_eq!(count.at(at(1, 3_000, 0)), seconds(12));
+    count.resume(at(2, 5_000, 0));
+    assert_eq!(
+        count.at(at(2, 5_500, 0)).ms(),
+        10_500,
+        "what ran on the stretch before is gone unless it was settled"
+    );
+    assert_eq!(count.reaches(seconds(12)), Some(at(2, 7_000, 2_000)));
+    assert_eq!(
+        count.reaches(seconds(3)),
+        Some(at(2, 5_000, 0)),
+        "reached already"
+    );
+    assert_eq!(Served::from(at(0, 500, 0)).at(at(0, 700, 0)).ms(), 200);
+}
+
+#[test]
+fn spans_add_up_and_never_wrap() {
+    let ms = Span::from_ms;
+    assert_eq!(
+        (Span::from_minutes(2), Span::from_seconds(3)),
+        (ms(120_000), ms(3_000))
+    );
+    assert_eq!(
+        (ms(7).plus(ms(5)), ms(7).less(ms(5)), ms(5).less(ms(7))),
+        (ms(12), ms(2), Span::NONE)
+    );
+    assert_eq!((ms(7).least(ms(5)), ms(5).least(ms(7))), (ms(5), ms(5)));
+    assert_eq!(Span::from_minutes(u64::MAX), ms(u64::MAX));
+    assert_eq!(ms(u64::MAX).plus(ms(1)), ms(u64::MAX));
+    assert_eq!(ms(90_000).minutes(), 1.5);
+    assert_eq!(Span::from_fractional_minutes(1.5), ms(90_000));
+    assert_eq!(
+        Span::from_fractional_minutes(0.000_009),
+        ms(1),
+        "to the nearest millisecond"
+    );
+    for none in [-1.0, f64::NAN, f64::NEG_INFINITY] {
+        assert_eq!(Span::from_fractional_minutes(none), Span::NONE);
+    }
+    let late = at(0, u64::MAX - 1, i64::MAX - 1).plus(ms(u64::MAX));
+    assert_eq!(late, at(0, u64::MAX, i64::MAX));
+    assert_eq!(at(0, 5_000, 7).plus(ms(250)), at(0, 5_250, 257));
+    assert_eq!(
+        (at(0, 9, 0).since(at(0, 4, 0)), at(0, 4, 0).since(at(0, 9, 0))),
+        (ms(5), Span::NONE)
+    );
+    assert_eq!(at(1, 9, 0).since(at(0, 4, 0)), Span::NONE);
 }

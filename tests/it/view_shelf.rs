@@ -339,7 +339,7 @@ fn a_work_list_tells_its_baths_the_next_one_the_totals_and_what_is_missing() {
         .iter()
         .position(|block| block.label.starts_with("All together"))
         .unwrap();
-    // Alum at 15 % and tartar at 6 % of 100 g, madder at 50 %: the recipes' own figures.
+    // Alum at 15 % and tartar at 6 % of 100 g, madder at 60 %: the recipes' own figures.
     let total = |name: &str| {
         leaf.blocks[all..]
             .iter()
@@ -348,7 +348,7 @@ fn a_work_list_tells_its_baths_the_next_one_the_totals_and_what_is_missing() {
     };
     assert_eq!(
         total("madder root").as_deref(),
-        Some("50.0 g"),
+        Some("60.0 g"),
         "{:#?}",
         &leaf.blocks[all..]
     );

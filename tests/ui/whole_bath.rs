@@ -406,6 +406,67 @@ fn a_short_or_slipping_touch_confirms_nothing() {
 }
 
 #[test]
+fn a_storm_locks_the_glass_and_calm_or_a_key_opens_it() {
+    let kitchen = Kitchen::open();
+    kitchen.tap("begin");
+    kitchen.tap("dry weight");
+    kitchen.tap("5");
+    let slab = kitchen.control("That's it");
+    let (corner, size) = (slab.absolute_position(), slab.size());
+    let position = slint::LogicalPosition::new(corner.x + size.width / 2.0, corner.y + size.height / 2.0);
+    let button = PointerEventButton::Left;
+    let pat = || {
+        let window = kitchen.glass.window.window();
+        window.dispatch_event(WindowEvent::PointerPressed { position, button });
+        window.dispatch_event(WindowEvent::PointerReleased { position, button });
+    };
+    let is_locked = || matches!(kitchen.glass.desk.borrow().screen(), Screen::Wipe(_));
+
+    (0..12).for_each(|_| pat());
+    assert!(is_locked(), "a storm");
+
+    kitchen.pass(Span::from_ms(1_900));
+    pat();
+    kitchen.pass(Span::from_ms(1_900));
+    assert!(is_locked(), "it was touched in between");
+    kitchen.pass(Span::from_ms(200));
+    assert!(!is_locked(), "two seconds of calm");
+
+    kitchen.firm(&kitchen.control("That's it"));
+    assert!(
+        !matches!(kitchen.glass.desk.borrow().page(), Page::Number(_)),
+        "a press counts again"
+    );
+
+    kitchen.tap("dry weight");
+    (0..12).for_each(|_| pat());
+    kitchen.key(" ");
+    assert!(!is_locked(), "the key says that it is dry");
+}
+
+#[test]
+fn a_wall_clock_that_is_set_is_said_once() {
+    let kitchen = Kitchen::open();
+    let said = || {
+        kitchen.pass(Span::from_seconds(1));
+        let status = kitchen.glass.desk.borrow().status();
+        status
+            .notices
+            .iter()
+            .any(|notice| notice.text.contains("clock was set"))
+    };
+    assert!(!said());
+    let now = kitchen.now.get();
+    kitchen.now.set(Moment {
+        wall_ms: now.wall_ms + 3_600_000,
+        ..now
+    });
+    assert!(said());
+    kitchen.pass(Span::from_minutes(2));
+    assert!(!said(), "and not again");
+}
+
+#[test]
 fn a_notice_takes_room_and_moves_nothing_off_the_glass() {
     let kitchen = Kitchen::open();
     kitchen.tap("begin");

@@ -7,6 +7,7 @@ use crate::craft::learn::Lesson;
 use crate::craft::time::{Moment, Span};
 use crate::journal::id::ActId;
 use crate::keeper::{State, Wake};
+use crate::machine::away::wall_step;
 use crate::machine::voice::{OneVoice, Sound};
 use crate::machine::{Input, Machine, PotNo};
 use crate::sheet::{Again, BathSheet};
@@ -64,6 +65,7 @@ pub struct Desk {
     rehearsal: Option<Rehearsal>,
     taps: FirmTaps,
     locked: bool,
+    looked: Moment,
     waiting: usize,
     acts: u64,
     not_saving_since: Option<Moment>,
@@ -98,6 +100,7 @@ impl Desk {
             rehearsal: None,
             taps: FirmTaps::new(firmness(&bench)),
             locked: false,
+            looked: now,
             waiting: 0,
             acts: 0,
             not_saving_since: None,
@@ -258,8 +261,7 @@ impl Desk {
 
     /// A press that needs no firm tap, or that a key or a screen reader made.
     pub fn press(&mut self, press: &Press) {
-        if self.locked {
-            self.press_locked(press);
+        if self.locked && self.is_kept_off(press) {
             return;
         }
         let now = self.now();
@@ -270,14 +272,19 @@ impl Desk {
         }
     }
 
-    /// Keys open a locked glass; whatever else touches it keeps it locked.
-    fn press_locked(&mut self, press: &Press) {
+    /// Whether the lock keeps a press off: two keys open it and do no more, the others work as ever, and whatever else
+    /// touches the glass keeps it locked.
+    fn is_kept_off(&mut self, press: &Press) -> bool {
+        if matches!(press, Press::Heard | Press::TakeBack | Press::Digit(_)) {
+            return false;
+        }
         if matches!(press, Press::Back | Press::FirmKey) {
             self.taps.unlock();
             self.locked = false;
         } else {
             self.taps.stray(self.steady_ms());
         }
+        true
     }
 
     /// A second has passed.
@@ -286,6 +293,12 @@ impl Desk {
         let real = (self.deeds.now)();
         if self.locked {
             self.locked = self.taps.is_locked(real.steady_ms);
+        }
+        let looked = std::mem::replace(&mut self.looked, real);
+        if wall_step(looked, real).is_some() {
+            let now = self.now();
+            self.pages
+                .say("the clock was set; every count goes on as it was", now);
         }
         if let Some(rehearsal) = self.rehearsal.as_mut() {
             let effects = rehearsal.pass(real);
