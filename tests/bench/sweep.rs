@@ -13,6 +13,7 @@ use potside::craft::quantity::{Band, Length, Mass, Volume};
 use potside::craft::time::Span;
 use potside::craft::vessel::{Lid, Pot};
 use potside::recipe::book;
+use potside::recipe::model::Recipe;
 use potside::sheet::plan::Goods;
 use potside::sheet::{BathSheet, COOL_MARKS, StovePlace, Wishes, compute};
 
@@ -35,8 +36,10 @@ struct Point {
     cool: Option<Band<Span>>,
 }
 
+#[expect(clippy::print_stdout, reason = "a command says what it made")]
 fn main() -> Result<(), Box<dyn Error>> {
-    let sweeps: Vec<Vec<Point>> = LIDS.iter().map(|(lid, _, _)| sweep(*lid)).collect();
+    let recipe = Arc::new(book::by_id("alum-tartar-studio")?.clone());
+    let sweeps: Vec<Vec<Point>> = LIDS.iter().map(|(lid, _, _)| sweep(&recipe, *lid)).collect();
     let area = SVGBackend::new(FILE, (980, 460)).into_drawing_area();
     area.fill(&WHITE)?;
     let (left, right) = area.split_horizontally(490);
@@ -50,8 +53,7 @@ fn main() -> Result<(), Box<dyn Error>> {
     Ok(())
 }
 
-fn sweep(lid: Lid) -> Vec<Point> {
-    let recipe = Arc::new(book::by_id("alum-tartar-studio").expect("in the book").clone());
+fn sweep(recipe: &Arc<Recipe>, lid: Lid) -> Vec<Point> {
     let (least, most) = LITRES;
     (0..SHEETS_PER_LID)
         .map(|index| {
@@ -72,7 +74,7 @@ fn sweep(lid: Lid) -> Vec<Point> {
                 hanks: 1,
                 lot: None,
             };
-            let sheet = compute(&recipe, &Wishes::new(goods, stove));
+            let sheet = compute(recipe, &Wishes::new(goods, stove));
             Point {
                 litres,
                 come_up: sheet.come_up,

@@ -164,10 +164,10 @@ fn the_whole_table_of_calls() {
           heard         at 0:10, again at 6:00; at 4:00, again at 9:00
           first heard   in quiet for ten minutes 12:00; in quiet hours screen only
         look, burner off: Due, sounds look
-          again at      2:00 4:00 6:00 9:00 12:00 15:00 18:00 21:00 24:00 ...
+          again at      3:00 15:00 75:00 135:00 195:00 255:00 315:00 375:00 435:00 ...
           urgent from   never
-          heard         at 0:10, again at 6:00; at 4:00, again at 9:00
-          first heard   in quiet for ten minutes 12:00; in quiet hours screen only
+          heard         at 0:10, again at 15:00; at 4:00, again at 15:00
+          first heard   in quiet for ten minutes 15:00; in quiet hours screen only
         look, burner on: Due, sounds look
           again at      2:00 4:00 6:00 9:00 12:00 15:00 18:00 21:00 24:00 ...
           urgent from   never

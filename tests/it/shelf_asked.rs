@@ -3,15 +3,15 @@
 use std::fs;
 
 use potside::craft::lot::LotId;
+use potside::keeper::Keeper;
 use potside::shelf::{Milligrams, ShelfAsk, ShelfDone, SupplyId, read};
 use potside::shell::disk::data_folder::DataFolder;
-use potside::keeper::Keeper;
 use tempfile::TempDir;
 
 use super::support::closed::noon;
 use super::support::shelves::{grams, wool};
 
-fn keeper(folder: &TempDir) -> Keeper<potside::shell::disk::data_folder::DataFolder> {
+fn keeper(folder: &TempDir) -> Keeper<DataFolder> {
     Keeper::open(DataFolder::open(folder.path()).unwrap(), None)
         .unwrap()
         .0
