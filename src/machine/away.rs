@@ -62,15 +62,16 @@ pub fn away(last: Stamp, now: Stamp, boot: Boot) -> (Span, Option<Span>) {
         .map_or((sure, None), |(least, most)| (least.max(sure), Some(most)))
 }
 
-/// What the wall clocks say, if both are believed and don't run backwards.
+/// What the wall clocks say, if both are believed and don't run backwards by more than both may be off.
 fn by_wall(last: Stamp, now: Stamp) -> Option<(Span, Span)> {
     if last.wall != WallClock::Synchronised || now.wall != WallClock::Synchronised {
         return None;
     }
     let passed = i128::from(now.at.wall_ms).checked_sub(i128::from(last.at.wall_ms))?;
-    let off = WALL_OFF.plus(WALL_OFF);
-    let passed = Span::from_ms(u64::try_from(passed).ok()?);
-    Some((passed.less(off), passed.plus(off)))
+    let off = i128::from(WALL_OFF.plus(WALL_OFF).ms());
+    let most = u64::try_from(passed.checked_add(off)?).ok()?;
+    let least = u64::try_from(passed.checked_sub(off)?).unwrap_or(0);
+    Some((Span::from_ms(least), Span::from_ms(most)))
 }
 
 /// A time on the steady clock, less what the clock may be fast: 500 in a million.

@@ -304,6 +304,14 @@ fn the_time_away_case_by_case() {
             ms(39_980),
             None,
         ),
+        // Backwards by no more than both may be off together.
+        (
+            last(Synchronised),
+            stamp(5_000_100, -1_500, Synchronised),
+            Boot::NotKnown,
+            ms(99),
+            Some(ms(500)),
+        ),
         // Not known which: a machine that has been up for long may have been up all the time.
         (
             last(NotKnown),
@@ -367,7 +375,7 @@ struct Bath {
     counting: bool,
     reheating: bool,
     held_again: bool,
-    /// The wall clock is set to this much more at every outage.
+    /// The wall clock is set by this much at every outage and in between.
     step_ms: i64,
 }
 
@@ -422,6 +430,7 @@ impl Bath {
 
     /// Time with the program there: ticks when something is due, beats every minute.
     fn watch(&mut self, span: Span) {
+        self.now.wall_ms += self.step_ms;
         let mut left = span;
         while left > Span::NONE {
             let step = left.least(Span::from_seconds(20));
@@ -667,4 +676,83 @@ fn spans_add_up_and_never_wrap() {
         (ms(5), Span::NONE)
     );
     assert_eq!(at(1, 9, 0).since(at(0, 4, 0)), Span::NONE);
+}
+
+/// Back with the program, on the same stretch or the next, some minutes after it went.
+fn come_back(bath: &mut Bath, stretch: u32, minutes: u64) {
+    let gone = Span::from_minutes(minutes);
+    let ran_on = stretch == bath.now.stretch.0;
+    let steady_ms = if ran_on {
+        bath.now.plus(gone).steady_ms
+    } else {
+        50_000
+    };
+    bath.now = at(stretch, steady_ms, bath.now.wall_ms);
+    bath.take(&Input::Returned {
+        at_least: gone,
+        at_most: Some(gone),
+    });
+    bath.recorded();
+}
+
+#[test]
+fn absences_before_one_answer_are_one_absence() {
+    let mut bath = Bath::new(&alum_bath(), 0);
+    bath.watch(Span::from_minutes(5));
+    let last = bath.machine.pot(POT).unwrap().last_at;
+    come_back(&mut bath, 1, 180);
+    bath.watch(Span::from_minutes(3));
+    come_back(&mut bath, 2, 1);
+    let outage = bath.machine.pot(POT).unwrap().outage.unwrap();
+    assert_eq!(outage.last, last);
+    assert_eq!(
+        (outage.at_least, outage.at_most),
+        (Span::from_minutes(184), Some(Span::from_minutes(184)))
+    );
+    // One that nobody knows the length of has no upper end, and gives none to the sum.
+    bath.now = at(3, 9_000, 0);
+    bath.take(&Input::Returned {
+        at_least: Span::NONE,
+        at_most: None,
+    });
+    let outage = bath.machine.pot(POT).unwrap().outage.unwrap();
+    assert_eq!((outage.at_least, outage.at_most), (Span::from_minutes(184), None));
+}
+
+#[test]
+fn a_suspend_is_told_like_any_absence() {
+    let zone = chrono::FixedOffset::east_opt(0).unwrap();
+    let mut bath = Bath::new(&alum_bath(), 0);
+    bath.take(&Input::Pot(POT, Ask::Reading(celsius(84.0))));
+    bath.watch(Span::from_minutes(2));
+    come_back(&mut bath, 0, 180);
+    let run = bath.machine.pot(POT).unwrap();
+    // A reading of before the suspend says nothing of where the bath is now.
+    let probably = potside::view::probably::probably(run);
+    let (coldest, hottest) = probably.unwrap();
+    assert!(
+        coldest.celsius() < 60.0 && hottest > coldest,
+        "{coldest:?} to {hottest:?}"
+    );
+    let card = potside::view::returned::screen(run, zone, probably).unwrap();
+    assert!(card.last_saved.contains("reading 84"), "{}", card.last_saved);
+    bath.take(&Input::Pot(POT, Ask::Reading(celsius(70.0))));
+    let run = bath.machine.pot(POT).unwrap();
+    assert_eq!(
+        potside::view::probably::probably(run),
+        Some((celsius(70.0), celsius(70.0)))
+    );
+    // And what is read below the floor after it stops the hold, what was read before doesn't.
+    bath.answer(ReturnAnswer::CarryOn);
+    assert!(bath.machine.pot(POT).unwrap().stand.hold.unwrap().reheating);
+}
+
+#[test]
+fn a_low_reading_of_before_a_suspend_stops_nothing_after_it() {
+    let mut bath = Bath::new(&alum_bath(), 0);
+    bath.take(&Input::Pot(POT, Ask::Reading(celsius(70.0))));
+    bath.confirm();
+    come_back(&mut bath, 0, 30);
+    bath.answer(ReturnAnswer::CarryOn);
+    assert!(!bath.machine.pot(POT).unwrap().stand.hold.unwrap().reheating);
 }
