@@ -49,7 +49,7 @@ pub enum Wake {
 #[derive(Debug)]
 pub enum Said<'a> {
     /// The state after a change.
-    State(State),
+    State(Box<State>),
     /// Something to sound, with the machine it comes from.
     Sound(Sound, &'a Machine),
 }
@@ -263,7 +263,7 @@ impl<F: Folder> Watch<F> {
         now: Moment,
         say: &mut dyn FnMut(Said<'_>),
     ) {
-        say(Said::State(State {
+        say(Said::State(Box::new(State {
             machine: self.keeper.machine().clone(),
             at: now,
             not_saving_since: self.keeper.not_saving_since(),
@@ -273,6 +273,6 @@ impl<F: Folder> Watch<F> {
             troubles: self.keeper.take_troubles(),
             shelf: self.keeper.shelf(),
             shelf_done,
-        }));
+        })));
     }
 }

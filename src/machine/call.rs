@@ -162,9 +162,10 @@ impl Standing {
     }
 
     const fn calm_urgency(&self, beside: Beside) -> Urgency {
-        match self.kind {
-            CallKind::Turn(_) if beside.turns_missed >= MISSED_BEFORE_DUE => Urgency::Due,
-            kind => kind.urgency(),
+        if matches!(self.kind, CallKind::Turn(_)) && beside.turns_missed >= MISSED_BEFORE_DUE {
+            Urgency::Due
+        } else {
+            self.kind.urgency()
         }
     }
 

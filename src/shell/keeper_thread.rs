@@ -59,7 +59,7 @@ async fn watch<F: Folder>(
     mut woken: mpsc::Receiver<Wake>,
 ) {
     let mut say = |said: Said<'_>| match said {
-        Said::State(state) => (hearers.state)(state),
+        Said::State(state) => (hearers.state)(*state),
         Said::Sound(sound, machine) => (hearers.sound)(&sound, machine),
     };
     let mut watch = Watch::begin(keeper, &clock, &mut say);

@@ -64,7 +64,7 @@ pub fn run(data: &Path, spare: Option<PathBuf>) -> ExitCode {
 
 fn keep(last: &mut Option<State>, said: Said<'_>) {
     if let Said::State(state) = said {
-        *last = Some(state);
+        *last = Some(*state);
     }
 }
 

@@ -781,6 +781,6 @@ fn told(input: &Input) -> String {
 
 fn hear(said: Said<'_>, heard: &mut Vec<(State, bool)>, is_dead: bool) {
     if let Said::State(state) = said {
-        heard.push((state, is_dead));
+        heard.push((*state, is_dead));
     }
 }
