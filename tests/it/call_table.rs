@@ -317,6 +317,31 @@ fn a_call_that_was_heard_is_quiet_but_not_beyond_the_moment_it_grows_urgent() {
 }
 
 #[test]
+fn a_quiet_that_is_over_changes_nothing_and_no_sound_comes_twice() {
+    for kind in KINDS {
+        for beside in all_besides() {
+            let mut heard = standing(kind);
+            heard.hear(beside, at(10));
+            for second in 310..1_500 {
+                assert_eq!(
+                    heard.next_ring(beside, at(second)),
+                    standing(kind).next_ring(beside, at(second)),
+                    "{kind:?} {beside:?} at {second} s"
+                );
+            }
+            let mut after = at(10);
+            for _ in 0..30 {
+                let Some(next) = heard.next_ring(beside, after) else {
+                    break;
+                };
+                assert!(next.steady_ms > after.steady_ms, "{kind:?} {beside:?} {after:?}");
+                after = next;
+            }
+        }
+    }
+}
+
+#[test]
 fn the_ids_of_all_kinds_read_back() {
     for kind in KINDS.into_iter().chain([CallKind::Turn(0), CallKind::Turn(99)]) {
         assert_eq!(CallKind::from_id(&kind.id()), Some(kind));

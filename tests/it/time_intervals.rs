@@ -681,6 +681,8 @@ fn spans_add_up_and_never_wrap() {
 /// Back with the program, on the same stretch or the next, some minutes after it went.
 fn come_back(bath: &mut Bath, stretch: u32, minutes: u64) {
     let gone = Span::from_minutes(minutes);
+    // The last record before it.
+    bath.take(&Input::Beat);
     let ran_on = stretch == bath.now.stretch.0;
     let steady_ms = if ran_on {
         bath.now.plus(gone).steady_ms
