@@ -131,7 +131,9 @@ fn draw(
         chart
             .draw_series(LineSeries::new(likely, colour.stroke_width(2)))?
             .label(*name)
-            .legend(move |(x, y)| PathElement::new([(x, y), (x.saturating_add(18), y)], colour.stroke_width(2)));
+            .legend(move |(x, y)| {
+                PathElement::new([(x, y), (x.saturating_add(18), y)], colour.stroke_width(2))
+            });
     }
     chart
         .configure_series_labels()

@@ -9,7 +9,7 @@ use potside::view::pages::{BookPage, Page, ShelfPage};
 use potside::view::screen::Screen;
 use slint::platform::Key;
 
-use crate::whole_bath::{Kitchen, is_focused};
+use crate::kitchen::Kitchen;
 
 fn lot_one() -> LotId {
     LotId::from_number(1).expect("a tag")
@@ -17,7 +17,7 @@ fn lot_one() -> LotId {
 
 /// What the keeper's shelf on the disk says of the lot.
 fn stage(kitchen: &Kitchen) -> Stage {
-    let seen = kitchen.keeper.borrow().shelf();
+    let seen = kitchen.shelf();
     condition(&seen.shelf, seen.shelf.lot(lot_one()).expect("the lot")).stage
 }
 
@@ -42,7 +42,7 @@ fn put_a_lot_down(kitchen: &Kitchen) {
 fn a_lot_is_put_down_begun_with_and_moves_on_when_its_bath_ends() {
     let kitchen = Kitchen::open();
     put_a_lot_down(&kitchen);
-    let file = std::fs::read_to_string(kitchen.folder.path().join("shelf.toml")).expect("it is kept");
+    let file = std::fs::read_to_string(kitchen.path("shelf.toml")).expect("it is kept");
     assert!(
         file.contains("id = \"L1\"") && file.contains("hanks = 2"),
         "{file}"
@@ -63,7 +63,7 @@ fn a_lot_is_put_down_begun_with_and_moves_on_when_its_bath_ends() {
         kitchen.firm(&kitchen.control(&label));
     });
 
-    assert_eq!(kitchen.record()["record"]["lot"], "L1");
+    assert_eq!(kitchen.records()[0]["lot"], "L1");
     assert_eq!(stage(&kitchen), Stage::Mordanted);
     // The glass has it too, without being asked.
     kitchen.glass.press(&potside::view::pages::Press::Back);
@@ -109,7 +109,7 @@ fn the_book_and_a_lot_are_walked_by_keys_alone() {
     let press = |label: &str| {
         for _ in 0..80 {
             kitchen.key(slint::SharedString::from(Key::Tab));
-            if is_focused(&kitchen, label) {
+            if kitchen.is_focused(label) {
                 kitchen.key(" ");
                 return;
             }
@@ -153,7 +153,7 @@ fn a_label_is_written_and_the_page_says_where() {
         panic!("{screen:?}")
     };
     assert_eq!(label.note, "written to L1-tag.svg");
-    let svg = std::fs::read_to_string(kitchen.folder.path().join("L1-tag.svg")).expect("it is there");
+    let svg = std::fs::read_to_string(kitchen.path("L1-tag.svg")).expect("it is there");
     assert!(svg.starts_with("<?xml"));
 }
 
@@ -163,7 +163,7 @@ fn a_key_pressed_twice_turns_one_page() {
     kitchen.tap("recipes");
     for _ in 0..20 {
         kitchen.key(slint::SharedString::from(Key::Tab));
-        if is_focused(&kitchen, "Mordant") {
+        if kitchen.is_focused("Mordant") {
             break;
         }
     }

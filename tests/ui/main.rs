@@ -13,8 +13,10 @@
     reason = "tests may fall over with their reason, and they read and write reference pictures"
 )]
 
+mod afternoon;
 mod from_the_shelf;
 mod gallery;
+mod kitchen;
 mod manners;
 mod painted;
 mod previews;
