@@ -7,7 +7,7 @@ use potside::view::bench::{Bench, Others};
 use potside::view::pages::{GoodsPress, HomePress, Page, Press};
 use potside::view::screen::Screen;
 
-use crate::support::glass::Glass;
+use crate::support::glass::{Glass, NOW};
 
 fn value_of(rows: &[potside::view::screen::Row], label: &str) -> String {
     rows.iter()
@@ -175,4 +175,18 @@ fn a_pot_is_kept_beside_changed_and_picked_for_a_bath() {
     glass.press(Press::Choose("pot-1".into()));
     glass.press(Press::Side("go-on".into()));
     assert!(glass.sheet().note.contains("12 L"), "{}", glass.sheet().note);
+}
+
+#[test]
+fn a_key_at_the_far_view_only_brings_it_near() {
+    let mut glass = Glass::new();
+    let mut stage = crate::support::script::Stage::new(&crate::support::plans::alum_bath());
+    stage.play("0:00 pot 1 begin");
+    glass.machine = stage.machine.clone();
+    glass.pages.go_to_pot(potside::machine::PotNo(1));
+    glass.now = NOW.plus(potside::craft::time::Span::from_seconds(30));
+    assert!(matches!(glass.screen(), Screen::Far(_)));
+    assert_eq!(glass.wish(Press::FirmKey), []);
+    assert!(matches!(glass.screen(), Screen::Run(_)), "it came near");
+    assert_eq!(glass.wish(Press::FirmKey).len(), 1, "and now it acts");
 }

@@ -367,10 +367,6 @@ impl Afternoon {
             rounds::calls_turn(&self.run(2)),
             "the other pot was turned as well"
         );
-        if self.hand == Hand::Key {
-            // The slab that was pressed is gone, and the focus with it: digits are heard again once Tab has found one.
-            self.press("pot 2");
-        }
         self.to_pot(2);
         assert_eq!(self.shown().slab.label, "Turned");
         self.serve(2);

@@ -7,7 +7,7 @@ use slint::{Global, Model, ModelRc, VecModel};
 
 use super::generated as glass;
 use super::wares::ToGlass;
-use crate::view::screen::{CurveLists, Screen, Status, Theme};
+use crate::view::screen::{CurveLists, RunScreen, Screen, Status, Theme};
 
 /// How long a firm tap takes to fill the slab, in milliseconds: dry hands, wet hands.
 const FIRM_MS: (i64, i64) = (250, 600);
@@ -17,6 +17,24 @@ pub struct Painter {
     lists: Lists,
     last_screen: Option<Screen>,
     last_status: Option<Status>,
+}
+
+/// Whether a control of the run screen has gone.
+fn has_lost_a_control(last: &Screen, screen: &Screen) -> bool {
+    let (Screen::Run(last), Screen::Run(now)) = (last, screen) else {
+        return false;
+    };
+    let there = controls(now);
+    controls(last).iter().any(|key| !there.contains(key))
+}
+
+fn controls(run: &RunScreen) -> Vec<&str> {
+    let slabs = [&run.slab, &run.other].map(|slab| slab.key.as_str());
+    slabs
+        .into_iter()
+        .chain(run.sides.iter().map(|side| side.key.as_str()))
+        .filter(|key| !key.is_empty())
+        .collect()
 }
 
 impl Painter {
@@ -43,6 +61,14 @@ impl Painter {
         let moved_on = self.last_screen.as_ref().is_none_or(is_another);
         if moved_on {
             glass::NavBridge::get(window).set_route(route.to_glass());
+        }
+        // A control that goes takes the focus with it; keys would be heard by nobody.
+        if moved_on
+            || self
+                .last_screen
+                .as_ref()
+                .is_some_and(|last| has_lost_a_control(last, screen))
+        {
             window.invoke_rest_focus();
         }
         self.last_screen = Some(screen.clone());

@@ -30,7 +30,12 @@ pub(super) const ALL_GOING: &str = "all six pots are going; finish one first";
 impl Pages {
     /// Takes a press. What the pages can't do themselves comes back as wishes.
     pub fn press(&mut self, press: &Press, facts: &Facts<'_>) -> Vec<Wish> {
+        let was_far = self.is_far(facts.now) && matches!(self.page, Page::Run(_));
         self.near = facts.now;
+        // The far view doesn't show what these two would do: they only bring it near.
+        if was_far && matches!(press, Press::FirmKey | Press::TakeBack) {
+            return Vec::new();
+        }
         match press {
             Press::Near => Vec::new(),
             Press::Firm(key) => self.firm(key, facts),

@@ -31,6 +31,7 @@ pub struct Glass {
     pub again: Option<Again>,
     pub shelf: Shelf,
     pub shelf_fault: String,
+    pub now: Moment,
 }
 
 impl Glass {
@@ -43,13 +44,14 @@ impl Glass {
             again: None,
             shelf: Shelf::default(),
             shelf_fault: String::new(),
+            now: NOW,
         }
     }
 
     pub fn with<T>(&mut self, act: impl FnOnce(&mut Pages, &Facts<'_>) -> T) -> T {
         let facts = Facts {
             machine: &self.machine,
-            now: NOW,
+            now: self.now,
             zone: FixedOffset::east_opt(0).unwrap(),
             recipes: &self.recipes,
             bench: &self.bench,
