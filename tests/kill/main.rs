@@ -305,7 +305,7 @@ fn killed_at_any_moment() {
     let mut chance = Chance::new(11);
     let mut kitchen = Kitchen::new(true);
     let (mut kills, mut acks) = (0, 0);
-    let rounds = if stride() == 1 { 330 } else { 60 };
+    let rounds = if stride() == 1 { 400 } else { 60 };
     for round in 0..rounds {
         let patience = Duration::from_micros(chance.within(0, 160_000));
         let said = kitchen.run(&[], 60, Some(patience));
