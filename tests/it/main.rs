@@ -19,6 +19,8 @@
     reason = "a test that stumbles should fall, and fixtures are files; clippy's own switches for tests don't reach helpers"
 )]
 
+#[cfg(feature = "shell")]
+mod bench_file;
 mod call_table;
 mod craft_acidity;
 mod craft_amounts;
