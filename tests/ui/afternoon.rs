@@ -426,6 +426,13 @@ impl Afternoon {
             self.firm("Carry on");
             self.note(pot, &["return_answered"]);
             assert_eq!(self.run(pot).outage, None);
+            if pot < 3 {
+                assert_eq!(
+                    self.page(),
+                    Page::Run(PotNo(pot + 1)),
+                    "the next card waits unseen"
+                );
+            }
         }
         self
     }

@@ -171,6 +171,7 @@ impl Desk {
         self.waiting = self.waiting.saturating_sub(1);
         let (ended_before, ended_now) = (ended(&self.machine), ended(&state.machine));
         let first = self.machine.pots().next().is_none();
+        let had_a_card = self.has_a_card();
         self.machine = state.machine;
         self.not_saving_since = state.not_saving_since;
         self.quiet_until = state.quiet_until;
@@ -186,9 +187,21 @@ impl Desk {
             self.pages.refused(&input, refusal, now);
         }
         self.hear_of_shelf(state.shelf, state.shelf_done.as_ref());
-        if first && let Some(run) = self.machine.pots().find(|run| run.outage.is_some()) {
+        // Back after an outage the cards come one after the other, until every pot is answered for.
+        let is_answered = had_a_card && !self.has_a_card();
+        if (first || is_answered)
+            && let Some(run) = self.machine.pots().find(|run| run.outage.is_some())
+        {
             self.pages.go_to_pot(run.pot);
         }
+    }
+
+    /// Whether the pot on the glass asks about an outage.
+    fn has_a_card(&self) -> bool {
+        let Page::Run(pot) = self.pages.page() else {
+            return false;
+        };
+        self.machine.pot(*pot).is_some_and(|run| run.outage.is_some())
     }
 
     /// The shelf has moved, or what was asked of it is answered.
