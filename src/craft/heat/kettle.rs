@@ -1,6 +1,7 @@
 //! A pot as it stands on the burner: everything the heat balance asks about.
 
 use crate::craft::fibre::Fibre;
+use crate::craft::fibre_facts::oven_dry;
 use crate::craft::quantity::{Mass, Temperature, Volume};
 use crate::craft::vessel::{Burner, Lid, Pot};
 
@@ -42,8 +43,7 @@ impl GoodsLoad {
     /// Air-dry goods with the water they carry. They are oven-dry fibre and its regain; the regain goes with the water.
     #[must_use]
     pub fn air_dry(fibre: Fibre, dry: Mass, carried: Mass) -> Self {
-        let regain = fibre.facts().regain_percent / 100.0;
-        let oven_dry = Mass::saturating_grams(dry.grams() / (1.0 + regain));
+        let oven_dry = oven_dry(fibre, dry);
         let moisture = dry.grams() - oven_dry.grams();
         Self {
             fibre,

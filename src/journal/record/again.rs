@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use crate::craft::fibre::Fibre;
+use crate::craft::fibre_facts::squeezed_water;
 use crate::craft::quantity::{Length, Mass, Power, Volume};
 use crate::craft::substance::Substance;
 use crate::craft::vessel::{Burner, BurnerKind, Lid, Pot, PotMetal};
@@ -67,6 +68,6 @@ pub(super) fn burner(record: &BathRecord) -> Option<Burner> {
 
 /// Liquor that stayed in the pot: squeezed goods take away about what they hold when wetted and squeezed.
 fn left(record: &BathRecord, fibre: Fibre) -> Volume {
-    let (_, squeezed, _) = fibre.facts().squeezed_water;
-    Volume::saturating_litres(record.bath_l - record.goods_g / 1_000.0 * squeezed)
+    let taken = squeezed_water(fibre, Mass::saturating_grams(record.goods_g));
+    Volume::saturating_litres(record.bath_l - taken.grams() / 1_000.0)
 }
