@@ -1,8 +1,92 @@
-//! Compiles the screens when the shell is built.
+//! Compiles the screens when the shell is built, and always the catalogue of translations.
+
+use std::collections::BTreeSet;
+use std::fmt::Write as _;
+use std::path::{Path, PathBuf};
+
+/// Where the catalogues lie: one folder for each language, laid out as gettext lays it out.
+const CATALOGUES: &str = "src/view/locale/po";
+
+/// The languages beside English, by their tags.
+const LANGUAGES: [&str; 2] = ["de", "fr"];
 
 fn main() {
+    catalogue();
     #[cfg(feature = "shell")]
     compile();
+}
+
+/// Writes every catalogue as a table sorted by what is said in English, so that nothing is read at run time.
+#[expect(
+    clippy::disallowed_methods,
+    clippy::expect_used,
+    reason = "cargo speaks to build scripts through the environment, and a catalogue that can't be read stops the build"
+)]
+fn catalogue() {
+    println!("cargo::rerun-if-changed={CATALOGUES}");
+    let mut code = String::new();
+    let mut templates = BTreeSet::new();
+    for language in LANGUAGES {
+        let folder = Path::new(CATALOGUES).join(language).join("LC_MESSAGES");
+        let mut pairs = Vec::new();
+        for name in ["potside.po", "book.po"] {
+            pairs.extend(pairs_of(&folder.join(name)));
+        }
+        pairs.sort();
+        pairs.dedup();
+        templates.extend(
+            pairs
+                .iter()
+                .map(|(english, _)| english.clone())
+                .filter(|english| is_template(english)),
+        );
+        writeln!(
+            code,
+            "static {}: &[(&str, &str)] = &{pairs:?};",
+            language.to_uppercase()
+        )
+        .expect("a string takes it");
+    }
+    let templates: Vec<String> = templates.into_iter().collect();
+    writeln!(code, "static TEMPLATES: &[&str] = &{templates:?};").expect("a string takes it");
+    let out: PathBuf = std::env::var_os("OUT_DIR").expect("cargo names it").into();
+    std::fs::write(out.join("catalogue.rs"), code).expect("the folder is cargo's own");
+}
+
+/// Whether a finished sentence can be told to be this one: it has holes, and two words or more of its own.
+fn is_template(english: &str) -> bool {
+    let mut own = String::new();
+    let mut rest = english;
+    while let Some((before, from)) = rest.split_once('{') {
+        own.push_str(before);
+        own.push(' ');
+        rest = from.split_once('}').map_or("", |(_, after)| after);
+    }
+    own.push_str(rest);
+    let is_word = |word: &&str| word.chars().filter(|letter| letter.is_alphabetic()).count() > 1;
+    rest.len() < english.len() && own.split_whitespace().filter(is_word).count() > 1
+}
+
+/// What a catalogue says: the English, with its context before it where it has one, and the translation.
+#[expect(clippy::panic, reason = "a catalogue that can't be read stops the build")]
+fn pairs_of(path: &Path) -> Vec<(String, String)> {
+    let file = match rspolib::pofile(path) {
+        Ok(file) => file,
+        Err(fault) => panic!("{}: {fault}", path.display()),
+    };
+    let entries = file
+        .entries
+        .into_iter()
+        .filter(|entry| !entry.obsolete && !entry.msgid.is_empty());
+    entries
+        .filter_map(|entry| {
+            let said = entry.msgstr.filter(|said| !said.is_empty())?;
+            let context = entry
+                .msgctxt
+                .map_or_else(String::new, |context| format!("{context}\u{4}"));
+            Some((format!("{context}{}", entry.msgid), said))
+        })
+        .collect()
 }
 
 /// Debug builds keep the names of elements, which the headless tests search by; without them every search
@@ -17,6 +101,8 @@ fn compile() {
     let debug = std::env::var("PROFILE").is_ok_and(|profile| profile == "debug");
     let config = slint_build::CompilerConfiguration::new()
         .embed_resources(slint_build::EmbedResourcesKind::EmbedFiles)
+        .with_bundled_translations(CATALOGUES)
+        .with_default_translation_context(slint_build::DefaultTranslationContext::None)
         .with_debug_info(debug);
     slint_build::compile_with_config("ui/app_window.slint", config).expect("the screens compile");
 }

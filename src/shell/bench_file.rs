@@ -8,6 +8,7 @@ use crate::craft::vessel::{Burner, Place, Pot};
 use crate::machine::voice::QuietHours;
 use crate::sheet::StovePlace;
 use crate::view::bench::{Bench, OTHERS_MOST, Others};
+use crate::view::locale::{Habits, Language};
 use crate::view::screen::Theme;
 
 /// A bench file is short.
@@ -120,6 +121,8 @@ pub fn read(text: &str) -> Result<Bench, BenchFault> {
             scale_step: reading::mass(&raw.scale).map_err(|fault| figure("scale", fault))?,
         },
         others,
+        language: Language::English,
+        habits: Habits::METRIC,
         theme: match raw.theme {
             RawTheme::Daylight => Theme::Daylight,
             RawTheme::Kitchen => Theme::Kitchen,

@@ -3,7 +3,7 @@
 use crate::recipe::model::Letter;
 use crate::sheet::plan::{Plan, Step, StepAct, StepKind};
 
-use super::words;
+use super::locale::Locale;
 
 /// A step in finished words.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -88,30 +88,30 @@ pub const fn slab(kind: StepKind) -> &'static str {
 
 /// A step of a plan in finished words.
 #[must_use]
-pub fn prompt(plan: &Plan, step: &Step) -> Prompt {
+pub fn prompt(plan: &Plan, step: &Step, locale: Locale) -> Prompt {
     let kind = step.act.kind();
-    let (amount, object) = amount_and_object(plan, &step.act);
+    let (amount, object) = amount_and_object(plan, &step.act, locale);
     Prompt {
         verb: verb(kind),
         amount,
         object,
-        how: step.how.clone().unwrap_or_else(|| usual_how(&step.act)),
+        how: step.how.clone().unwrap_or_else(|| usual_how(&step.act, locale)),
         caution: step.caution.clone().unwrap_or_default(),
         slab: slab(kind),
     }
 }
 
-fn amount_and_object(plan: &Plan, act: &StepAct) -> (String, String) {
+fn amount_and_object(plan: &Plan, act: &StepAct, locale: Locale) -> (String, String) {
     match act {
-        StepAct::WetOut { .. } => (words::goods_weight(plan.goods.dry), goods_of(plan)),
-        StepAct::Weigh { letter } => one_ware(plan, *letter),
-        StepAct::Fill { water, .. } => (words::litres(*water), "water".into()),
-        StepAct::Dissolve { letters, .. } | StepAct::Add { letters } => wares(plan, letters),
+        StepAct::WetOut { .. } => (locale.goods_weight(plan.goods.dry), goods_of(plan)),
+        StepAct::Weigh { letter } => one_ware(plan, *letter, locale),
+        StepAct::Fill { water, .. } => (locale.litres(*water), "water".into()),
+        StepAct::Dissolve { letters, .. } | StepAct::Add { letters } => wares(plan, letters, locale),
         StepAct::Strain { letters } => (String::new(), names(plan, letters)),
-        StepAct::Enter { .. } => (words::goods_weight(plan.goods.dry), goods_of(plan)),
-        StepAct::Raise { to, .. } => (format!("to {}", words::celsius(*to)), String::new()),
-        StepAct::Hold { at, span, .. } => (words::span(*span), format!("at {}", words::celsius(*at))),
-        StepAct::Cool { to, .. } => (format!("to {}", words::celsius(*to)), String::new()),
+        StepAct::Enter { .. } => (locale.goods_weight(plan.goods.dry), goods_of(plan)),
+        StepAct::Raise { to, .. } => (format!("to {}", locale.degrees(*to)), String::new()),
+        StepAct::Hold { at, span, .. } => (locale.span(*span), format!("at {}", locale.degrees(*at))),
+        StepAct::Cool { to, .. } => (format!("to {}", locale.degrees(*to)), String::new()),
         StepAct::Look { sign, .. } => (String::new(), sign.clone()),
         StepAct::Dip { number, of, .. } => (format!("{number} of {of}"), "under the liquor".into()),
         StepAct::Lift | StepAct::Squeeze => (String::new(), "the goods".into()),
@@ -123,7 +123,7 @@ fn amount_and_object(plan: &Plan, act: &StepAct) -> (String, String) {
             times,
             until_clear: false,
         } => (times_word(*times), String::new()),
-        StepAct::Air { span } | StepAct::Rest { span } => (words::span(*span), String::new()),
+        StepAct::Air { span } | StepAct::Rest { span } => (locale.span(*span), String::new()),
         StepAct::Dry => (String::new(), "in the shade".into()),
         StepAct::Shelve => (String::new(), "with a tag".into()),
     }
@@ -144,20 +144,20 @@ fn goods_of(plan: &Plan) -> String {
     }
 }
 
-fn one_ware(plan: &Plan, letter: Letter) -> (String, String) {
+fn one_ware(plan: &Plan, letter: Letter, locale: Locale) -> (String, String) {
     plan.addition(letter).map_or_else(Default::default, |addition| {
-        (words::grams(addition.target), addition.name.clone())
+        (locale.grams(addition.target), addition.name.clone())
     })
 }
 
-fn wares(plan: &Plan, letters: &[Letter]) -> (String, String) {
+fn wares(plan: &Plan, letters: &[Letter], locale: Locale) -> (String, String) {
     match letters {
-        [one] => one_ware(plan, *one),
+        [one] => one_ware(plan, *one, locale),
         several => {
             let parts: Vec<String> = several
                 .iter()
                 .filter_map(|letter| plan.addition(*letter))
-                .map(|addition| format!("{} {}", words::grams(addition.target), addition.name))
+                .map(|addition| format!("{} {}", locale.grams(addition.target), addition.name))
                 .collect();
             (String::new(), parts.join(" + "))
         }
@@ -174,27 +174,27 @@ fn names(plan: &Plan, letters: &[Letter]) -> String {
 }
 
 /// One line of how, where the recipe has none.
-fn usual_how(act: &StepAct) -> String {
+fn usual_how(act: &StepAct, locale: Locale) -> String {
     match act {
-        StepAct::WetOut { least } => format!("in plain water, at least {}", words::span(*least)),
+        StepAct::WetOut { least } => format!("in plain water, at least {}", locale.span(*least)),
         StepAct::Weigh { .. } => "tap as planned, or key in what the scale says".into(),
-        StepAct::Fill { level, .. } => format!("to {} above the bottom", words::centimetres(*level)),
+        StepAct::Fill { level, .. } => format!("to {} above the bottom", locale.depth(*level)),
         StepAct::Dissolve { cup, .. } => {
-            format!("fully, in {} of hot bath or kettle water", words::litres(*cup))
+            format!("fully, in {} of hot bath or kettle water", locale.litres(*cup))
         }
         StepAct::Add { .. } => "stir until even".into(),
         StepAct::Strain { .. } => "press the liquor out into the pot".into(),
         StepAct::Enter { at_most } => {
-            format!("wetted and squeezed; bath not above {}", words::celsius(*at_most))
+            format!("wetted and squeezed; bath not above {}", locale.degrees(*at_most))
         }
         StepAct::Raise { come_up, .. } => {
-            come_up.map_or_else(String::new, |band| format!("takes about {}", words::band(band)))
+            come_up.map_or_else(String::new, |band| format!("takes about {}", locale.band(band)))
         }
         StepAct::Hold { floor, ceiling, .. } => {
             format!(
                 "between {} and {}",
-                words::celsius(*floor),
-                words::celsius(*ceiling)
+                locale.degrees(*floor),
+                locale.degrees(*ceiling)
             )
         }
         StepAct::Cool {
@@ -203,14 +203,14 @@ fn usual_how(act: &StepAct) -> String {
             let lid = if *lid_on { "lid on" } else { "lid off" };
             cool_down.map_or_else(
                 || format!("heat off, {lid}"),
-                |band| format!("heat off, {lid}; takes about {}", words::band(band)),
+                |band| format!("heat off, {lid}; takes about {}", locale.band(band)),
             )
         }
-        StepAct::Look { again, .. } => format!("not there? look again in {}", words::span(*again)),
+        StepAct::Look { again, .. } => format!("not there? look again in {}", locale.span(*again)),
         StepAct::Dip { under, .. } => {
             format!(
                 "{}, without splashing; squeeze them at the surface",
-                words::span(*under)
+                locale.span(*under)
             )
         }
         StepAct::Lift => "let them drain over the pot".into(),

@@ -4,6 +4,7 @@ use crate::craft::vessel::{Burner, Pot};
 use crate::machine::voice::QuietHours;
 use crate::sheet::StovePlace;
 
+use super::locale::{Habits, Language};
 use super::screen::Theme;
 
 /// Pot, burner, place, look and loudness as last set.
@@ -13,6 +14,10 @@ pub struct Bench {
     pub stove: StovePlace,
     /// The pots and burners beside the ones of the stove.
     pub others: Others,
+    /// The language of the glass.
+    pub language: Language,
+    /// The units and the clock of the glass.
+    pub habits: Habits,
     /// The look of the screen.
     pub theme: Theme,
     /// How loud, 0 to 100.
@@ -125,6 +130,8 @@ impl Default for Bench {
         Self {
             stove: StovePlace::default(),
             others: Others::default(),
+            language: Language::English,
+            habits: Habits::METRIC,
             theme: Theme::Kitchen,
             volume_percent: 80,
             wet_hands: false,

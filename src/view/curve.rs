@@ -3,7 +3,6 @@
 //! Drawn for whole minutes, so that a second that passes changes nothing. It ends with the last step that has to do
 //! with heat: a day of drying would squeeze the hour that matters into a line.
 
-use chrono::FixedOffset;
 use std::fmt::Write as _;
 
 use crate::craft::time::{Moment, Span};
@@ -13,15 +12,15 @@ use crate::sheet::plan::{Plan, StepAct, StepIndex};
 
 use super::course::{self, Coming, Point, Shape};
 use super::history::History;
+use super::locale::Locale;
 use super::screen::{BathCurve, CurveLists, CurveMark, CurveRule, MarkKind};
-use super::words;
 
 /// At most so much before the first heat is drawn: goods may soak overnight.
 const BEFORE_HEAT_MIN: f64 = 60.0;
 
 /// The curve of a bath that is going or has ended, and its lists.
 #[must_use]
-pub fn of_run(run: &PotRun, now: Moment, zone: FixedOffset) -> (BathCurve, CurveLists) {
+pub fn of_run(run: &PotRun, now: Moment, locale: Locale) -> (BathCurve, CurveLists) {
     let history = History::of(run);
     let (now, minutes) = whole_minute(&history, now);
     let ended = run.stand.ended.is_some();
@@ -40,7 +39,7 @@ pub fn of_run(run: &PotRun, now: Moment, zone: FixedOffset) -> (BathCurve, Curve
         plan: path(&frame, &within(&frame, &likely(&coming))),
         done: path(&frame, &within(&frame, &done)),
         now: if is_inside { unit(frame.x(minutes)) } else { -1.0 },
-        said: said_of_run(run, here, &coming, now, minutes, zone),
+        said: said_of_run(run, here, &coming, now, minutes, locale),
     };
     let held = run.stand.hold.map_or(Span::NONE, |hold| hold.held.at(now));
     let settled = run.stand.hold.map_or(0, |hold| hold.turns_settled);
@@ -50,14 +49,14 @@ pub fn of_run(run: &PotRun, now: Moment, zone: FixedOffset) -> (BathCurve, Curve
     let lists = CurveLists {
         marks,
         temperatures: temperature_rules(&frame),
-        times: time_rules(&frame, now, minutes, zone),
+        times: time_rules(&frame, now, minutes, locale),
     };
     (curve, lists)
 }
 
 /// The curve of a sheet as it will be when the bath begins at `start`, and its lists.
 #[must_use]
-pub fn of_sheet(sheet: &BathSheet, start: Moment, zone: FixedOffset) -> (BathCurve, CurveLists) {
+pub fn of_sheet(sheet: &BathSheet, start: Moment, locale: Locale) -> (BathCurve, CurveLists) {
     let plan = &sheet.plan;
     let history = History::default();
     let coming = course::coming_of_plan(plan);
@@ -67,14 +66,14 @@ pub fn of_sheet(sheet: &BathSheet, start: Moment, zone: FixedOffset) -> (BathCur
         plan: path(&frame, &within(&frame, &likely(&coming))),
         done: String::new(),
         now: -1.0,
-        said: said_of_plan(plan, &coming, start, zone),
+        said: said_of_plan(plan, &coming, start, locale),
     };
     let mut marks = turn_marks(plan, &frame, &coming, None);
     marks.extend(addition_marks(plan, &frame, &history, &[], &coming));
     let lists = CurveLists {
         marks,
         temperatures: temperature_rules(&frame),
-        times: time_rules(&frame, start, 0.0, zone),
+        times: time_rules(&frame, start, 0.0, locale),
     };
     (curve, lists)
 }
@@ -444,12 +443,12 @@ fn temperature_rules(frame: &Frame) -> Vec<CurveRule> {
         .collect()
 }
 
-fn time_rules(frame: &Frame, now: Moment, minutes: f64, zone: FixedOffset) -> Vec<CurveRule> {
+fn time_rules(frame: &Frame, now: Moment, minutes: f64, locale: Locale) -> Vec<CurveRule> {
     const STEPS: [f64; 12] = [
         10.0, 15.0, 20.0, 30.0, 60.0, 120.0, 180.0, 240.0, 360.0, 720.0, 1_440.0, 2_880.0,
     ];
     // Round clock times are counted from the midnight before now.
-    let of_day = minutes_of_day(now, zone);
+    let of_day = minutes_of_day(now, locale);
     let of_clock = |at: f64| at - minutes + of_day;
     multiples(of_clock(frame.begins), of_clock(frame.ends), &STEPS)
         .into_iter()
@@ -463,11 +462,11 @@ fn time_rules(frame: &Frame, now: Moment, minutes: f64, zone: FixedOffset) -> Ve
         .collect()
 }
 
-fn minutes_of_day(at: Moment, zone: FixedOffset) -> f64 {
+fn minutes_of_day(at: Moment, locale: Locale) -> f64 {
     const DAY_MS: i64 = 86_400_000;
     let local = at
         .wall_ms
-        .saturating_add(i64::from(zone.local_minus_utc()).saturating_mul(1_000));
+        .saturating_add(i64::from(locale.zone.local_minus_utc()).saturating_mul(1_000));
     let of_day = local.checked_rem_euclid(DAY_MS).unwrap_or(0);
     Span::from_ms(u64::try_from(of_day).unwrap_or(0)).minutes()
 }
@@ -497,18 +496,18 @@ fn multiples(from: f64, to: f64, steps: &[f64]) -> Vec<f64> {
     found
 }
 
-fn said_of_plan(plan: &Plan, coming: &[Coming], start: Moment, zone: FixedOffset) -> String {
+fn said_of_plan(plan: &Plan, coming: &[Coming], start: Moment, locale: Locale) -> String {
     let Some(last) = coming.last() else {
         return format!("{}: no heat in this bath", plan.recipe_name);
     };
     let hold = plan.main_hold().map_or_else(String::new, |(at, span)| {
-        format!(", held {} at {}", words::span(span), words::celsius(at))
+        format!(", held {} at {}", locale.span(span), locale.degrees(at))
     });
     let ends = start.plus(Span::from_fractional_minutes(last.ends.likely));
     format!(
         "{}: begun now{hold}, cooled at about {}",
         plan.recipe_name,
-        words::clock_from(ends, start, zone)
+        locale.clock_from(ends, start)
     )
 }
 
@@ -518,7 +517,7 @@ fn said_of_run(
     coming: &[Coming],
     now: Moment,
     minutes: f64,
-    zone: FixedOffset,
+    locale: Locale,
 ) -> String {
     let name = &run.plan.recipe_name;
     let Some(current) = coming.first() else {
@@ -532,7 +531,7 @@ fn said_of_run(
     };
     let clock = |at: f64| {
         let left = Span::from_fractional_minutes(at - minutes);
-        words::clock_from(now.plus(left), now, zone)
+        locale.clock_from(now.plus(left), now)
     };
     let next = match coming.iter().find(|each| is_hold(each.step)) {
         Some(hold) if hold.step == current.step => {

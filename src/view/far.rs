@@ -1,10 +1,9 @@
 //! The far view: nobody is near, so only the act, its time and the pot.
 
-use chrono::FixedOffset;
-
 use crate::craft::time::Moment;
 use crate::machine::{Machine, PotNo, PotRun};
 
+use super::locale::Locale;
 use super::pot_picture;
 use super::run;
 use super::screen::{ActWords, FarScreen};
@@ -12,11 +11,11 @@ use super::waiting::{self, Waiting};
 
 /// The far view of a pot; `None` when there is no bath in it.
 #[must_use]
-pub fn screen(machine: &Machine, pot: PotNo, now: Moment, zone: FixedOffset) -> Option<FarScreen> {
+pub fn screen(machine: &Machine, pot: PotNo, now: Moment, locale: Locale) -> Option<FarScreen> {
     let run = machine.pot(pot)?;
     let waiting = waiting::of(run, now);
     let (picture, _) = pot_picture::of_run(run);
-    let mut words = run::act_words(run, waiting, now, zone);
+    let mut words = run::act_words(run, waiting, now, locale);
     if let Some(pots) = run::round(machine, run, waiting) {
         words.amount = run::numbers(&pots);
     }

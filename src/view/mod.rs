@@ -11,6 +11,7 @@ pub mod far;
 pub mod firm_tap;
 mod history;
 pub mod label;
+pub mod locale;
 pub mod next;
 pub mod pages;
 pub mod pot_picture;

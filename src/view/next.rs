@@ -1,7 +1,5 @@
 //! The next act of a pot and its time, for every place that shows pots beside each other; and which pot comes forward.
 
-use chrono::FixedOffset;
-
 use crate::craft::time::{Moment, Span};
 use crate::machine::call::CallKind;
 use crate::machine::pot::Ended;
@@ -9,9 +7,9 @@ use crate::machine::{Machine, PotNo, PotRun};
 use crate::sheet::plan::{Plan, StepAct};
 
 use super::act;
+use super::locale::Locale;
 use super::screen::RailPot;
 use super::waiting::{self, Waiting};
-use super::words;
 
 /// The next act of a pot. Times are told in whole minutes, so that most seconds change nothing.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -30,10 +28,10 @@ pub struct Next {
 
 /// What a pot wants next.
 #[must_use]
-pub fn of(run: &PotRun, now: Moment, zone: FixedOffset) -> Next {
+pub fn of(run: &PotRun, now: Moment, locale: Locale) -> Next {
     let waiting = waiting::of(run, now);
-    let (act, short) = named(run, waiting);
-    let (time, time_label) = timed(waiting, now, zone);
+    let (act, short) = named(run, waiting, locale);
+    let (time, time_label) = timed(waiting, now, locale);
     Next {
         act,
         short,
@@ -57,12 +55,12 @@ pub fn forward(machine: &Machine, now: Moment) -> Option<PotNo> {
 }
 
 /// The rail: every pot going, and the one that is forward even if it has ended.
-pub(super) fn rail(machine: &Machine, forward: PotNo, now: Moment, zone: FixedOffset) -> Vec<RailPot> {
+pub(super) fn rail(machine: &Machine, forward: PotNo, now: Moment, locale: Locale) -> Vec<RailPot> {
     machine
         .pots()
         .filter(|run| run.stand.ended.is_none() || run.pot == forward)
         .map(|run| {
-            let next = of(run, now, zone);
+            let next = of(run, now, locale);
             let said = said(run.pot, &next);
             RailPot {
                 pot: i32::from(run.pot.0),
@@ -97,15 +95,11 @@ pub(super) fn title(plan: &Plan) -> String {
 }
 
 /// A clock time, and its day when it isn't today's.
-pub(super) fn clock_and_day(at: Moment, now: Moment, zone: FixedOffset) -> (String, Option<String>) {
-    let whole = words::clock_from(at, now, zone);
-    match whole.rsplit_once(' ') {
-        Some((day, clock)) => (clock.to_owned(), Some(day.to_owned())),
-        None => (whole, None),
-    }
+pub(super) fn clock_and_day(at: Moment, now: Moment, locale: Locale) -> (String, Option<String>) {
+    locale.clock_and_day(at, now)
 }
 
-fn named(run: &PotRun, waiting: Waiting) -> (String, String) {
+fn named(run: &PotRun, waiting: Waiting, locale: Locale) -> (String, String) {
     let both = |text: &str| (text.to_owned(), text.to_owned());
     match waiting {
         Waiting::Ended(Ended::Closed) => both("shelved"),
@@ -126,17 +120,17 @@ fn named(run: &PotRun, waiting: Waiting) -> (String, String) {
             || both("reheat"),
             |goal| (format!("back to {goal} \u{b0}C"), format!("to {goal}\u{b0}")),
         ),
-        Waiting::Heat(_) | Waiting::HeatUnknown => warmed_or_cooled(run),
+        Waiting::Heat(_) | Waiting::HeatUnknown => warmed_or_cooled(run, locale),
         Waiting::Soak(_) => ("soak, then enter".into(), "soak".into()),
         Waiting::Call(CallKind::ActDue)
         | Waiting::Rest(_)
         | Waiting::Look(_)
         | Waiting::Drying
-        | Waiting::Hands => handiwork(run),
+        | Waiting::Hands => handiwork(run, locale),
     }
 }
 
-fn warmed_or_cooled(run: &PotRun) -> (String, String) {
+fn warmed_or_cooled(run: &PotRun, locale: Locale) -> (String, String) {
     let cools = matches!(run.step().map(|step| &step.act), Some(StepAct::Cool { .. }));
     let verb = if cools { "cool" } else { "raise" };
     goal(run).map_or_else(Default::default, |goal| {
@@ -147,9 +141,9 @@ fn warmed_or_cooled(run: &PotRun) -> (String, String) {
     })
 }
 
-fn handiwork(run: &PotRun) -> (String, String) {
+fn handiwork(run: &PotRun, locale: Locale) -> (String, String) {
     run.step().map_or_else(Default::default, |step| {
-        let prompt = act::prompt(&run.plan, step);
+        let prompt = act::prompt(&run.plan, step, locale);
         (prompt.line(), prompt.verb.to_lowercase())
     })
 }
@@ -188,29 +182,23 @@ fn goal(run: &PotRun) -> Option<String> {
     Some(format!("{:.0}", goal.celsius()))
 }
 
-fn timed(waiting: Waiting, now: Moment, zone: FixedOffset) -> (String, String) {
+fn timed(waiting: Waiting, now: Moment, locale: Locale) -> (String, String) {
     let pair = |time: &str, label: &str| (time.to_owned(), label.to_owned());
     match waiting {
         Waiting::Ended(_) | Waiting::Reheating | Waiting::HeatUnknown | Waiting::Drying => pair("", ""),
         Waiting::Answer | Waiting::Call(_) => pair("now", "hands due"),
-        Waiting::Turn(_, at) => time_to(at, "next turn", "next turn", now, zone),
-        Waiting::HoldEnd(at) => time_to(at, "hold left", "hold until", now, zone),
-        Waiting::Soak(at) => time_to(at, "soak left", "soak until", now, zone),
-        Waiting::Rest(at) => time_to(at, "time left", "until", now, zone),
-        Waiting::Look(at) => time_to(at, "look in", "look at", now, zone),
-        Waiting::Heat(band) => time_to(band.likely, "about", "about", now, zone),
+        Waiting::Turn(_, at) => time_to(at, "next turn", "next turn", now, locale),
+        Waiting::HoldEnd(at) => time_to(at, "hold left", "hold until", now, locale),
+        Waiting::Soak(at) => time_to(at, "soak left", "soak until", now, locale),
+        Waiting::Rest(at) => time_to(at, "time left", "until", now, locale),
+        Waiting::Look(at) => time_to(at, "look in", "look at", now, locale),
+        Waiting::Heat(band) => time_to(band.likely, "about", "about", now, locale),
         Waiting::Hands => pair("now", "your hands"),
     }
 }
 
 /// So many minutes, or the clock time when that is far off, each with its label; a day takes the label's place.
-fn time_to(
-    at: Moment,
-    left_label: &str,
-    clock_label: &str,
-    now: Moment,
-    zone: FixedOffset,
-) -> (String, String) {
+fn time_to(at: Moment, left_label: &str, clock_label: &str, now: Moment, locale: Locale) -> (String, String) {
     const FAR: Span = Span::from_minutes(90);
     let left = at.since(now);
     if left < FAR {
@@ -222,6 +210,6 @@ fn time_to(
         };
         return (time, left_label.to_owned());
     }
-    let (clock, day) = clock_and_day(at, now, zone);
+    let (clock, day) = clock_and_day(at, now, locale);
     (clock, day.unwrap_or_else(|| clock_label.to_owned()))
 }

@@ -1,6 +1,6 @@
 //! A rehearsal in the terminal: each prompt, call and confirmation with its clock time.
 
-use chrono::FixedOffset;
+use chrono::{FixedOffset, Offset, Utc};
 
 use crate::craft::time::Moment;
 use crate::machine::PotRun;
@@ -11,6 +11,7 @@ use crate::machine::session::Machine;
 use crate::sheet::plan::{StepIndex, StepKind};
 
 use super::act;
+use super::locale::Locale;
 use super::words;
 
 /// What a line of a rehearsal prints; nothing for facts that nobody sees.
@@ -38,7 +39,7 @@ pub fn lines(line: &Line, machine: &Machine, start: Moment, zone: FixedOffset) -
             if moves_on(&event.what)
                 && let Some(step) = run.step()
             {
-                let prompt = act::prompt(&run.plan, step);
+                let prompt = act::prompt(&run.plan, step, Locale::plain(zone));
                 lines.push(format!("{at}  pot {}  > {}", event.pot.0, prompt.line()));
                 if !prompt.how.is_empty() {
                     lines.push(format!("{:22}{}", "", prompt.how));
@@ -61,7 +62,10 @@ const fn moves_on(what: &What) -> bool {
 
 fn said(run: &PotRun, event: &Event) -> Option<String> {
     let plan = &run.plan;
-    let named = |step: StepIndex| plan.step(step).map(|step| act::prompt(plan, step));
+    let named = |step: StepIndex| {
+        plan.step(step)
+            .map(|step| act::prompt(plan, step, Locale::plain(Utc.fix())))
+    };
     match &event.what {
         What::BathBegun { plan, .. } => Some(format!("= begins: {}", plan.recipe_name)),
         What::StepDone { step, done } => {
@@ -88,7 +92,12 @@ fn said(run: &PotRun, event: &Event) -> Option<String> {
                 .filter(|step| *call == CallKind::Look && step.act.kind() == StepKind::Look);
             let wanted = looks_for.map_or_else(
                 || wanted(*call),
-                |step| format!("LOOK: {}?", act::prompt(plan, step).object),
+                |step| {
+                    format!(
+                        "LOOK: {}?",
+                        act::prompt(plan, step, Locale::plain(Utc.fix())).object
+                    )
+                },
             );
             Some(format!("? {wanted} (chime {})", call.chime(call.urgency()).key()))
         }

@@ -1,7 +1,5 @@
 //! The return card: what was saved last, how long the screen was off, where the bath probably is, and what now.
 
-use chrono::FixedOffset;
-
 use crate::craft::quantity::{Band, Temperature};
 use crate::craft::time::Span;
 use crate::machine::event::{Done, What};
@@ -11,16 +9,16 @@ use crate::sheet::plan::{StepAct, StepIndex, StepKind};
 
 use super::act;
 use super::course;
+use super::locale::Locale;
 use super::next;
 use super::screen::{Icon, ReturnScreen, Slab};
-use super::words;
 
 /// The card of a pot; `None` when no question about an outage is open. `probably` is where the bath is, coldest and
 /// hottest, where somebody could tell.
 #[must_use]
 pub fn screen(
     run: &PotRun,
-    zone: FixedOffset,
+    locale: Locale,
     probably: Option<(Temperature, Temperature)>,
 ) -> Option<ReturnScreen> {
     let outage = run.outage?;
@@ -51,16 +49,16 @@ pub fn screen(
     Some(ReturnScreen {
         pot: i32::from(run.pot.0),
         title: next::title(&run.plan),
-        last_saved: last_saved(run, outage, zone),
-        off_for: interval(outage.at_least, outage.at_most),
-        probably: probably.map_or_else(|| "not known".to_owned(), |(low, high)| range(low, high)),
+        last_saved: last_saved(run, outage, locale),
+        off_for: interval(outage.at_least, outage.at_most, locale),
+        probably: probably.map_or_else(|| "not known".to_owned(), |(low, high)| range(low, high, locale)),
         measure: if heated {
             "measure it before you go on".into()
         } else {
             String::new()
         },
         question: question.into(),
-        choices: choices(run, outage),
+        choices: choices(run, outage, locale),
     })
 }
 
@@ -70,20 +68,20 @@ fn is_heated(run: &PotRun) -> bool {
 }
 
 /// How long it was off, as far as that is known.
-fn interval(at_least: Span, at_most: Option<Span>) -> String {
+fn interval(at_least: Span, at_most: Option<Span>, locale: Locale) -> String {
     match at_most {
-        Some(at_most) => words::band(Band {
+        Some(at_most) => locale.band(Band {
             low: at_least,
             likely: at_least,
             high: at_most.max(at_least),
         }),
         None if at_least < Span::from_seconds(1) => "not known".into(),
-        None => format!("at least {}", words::span(at_least)),
+        None => format!("at least {}", locale.span(at_least)),
     }
 }
 
-fn range(low: Temperature, high: Temperature) -> String {
-    let (cold, hot) = (words::celsius(low), words::celsius(high));
+fn range(low: Temperature, high: Temperature, locale: Locale) -> String {
+    let (cold, hot) = (locale.degrees(low), locale.degrees(high));
     if cold == hot {
         cold
     } else {
@@ -92,27 +90,27 @@ fn range(low: Temperature, high: Temperature) -> String {
 }
 
 /// The last act of hands before the outage, with its clock time.
-fn last_saved(run: &PotRun, outage: Outage, zone: FixedOffset) -> String {
+fn last_saved(run: &PotRun, outage: Outage, locale: Locale) -> String {
     let last = run
         .log
         .iter()
         .rev()
         .filter(|event| !outage.is_over_at(event.at))
-        .find_map(|event| Some((event.at, said(run, &event.what)?)));
+        .find_map(|event| Some((event.at, said(run, &event.what, locale)?)));
     last.map_or_else(
         || "nothing".to_owned(),
-        |(at, said)| format!("{}  {said}", words::clock(at, zone)),
+        |(at, said)| format!("{}  {said}", locale.clock(at)),
     )
 }
 
-fn said(run: &PotRun, what: &What) -> Option<String> {
+fn said(run: &PotRun, what: &What, locale: Locale) -> Option<String> {
     match what {
         What::BathBegun { .. } => Some("bath begun".into()),
-        What::StepDone { step, done } => Some(step_done(run, *step, *done)),
+        What::StepDone { step, done } => Some(step_done(run, *step, *done, locale)),
         What::StepSkipped { step, .. } => Some(format!("{} left out", verb(run, *step))),
         What::Turned { .. } => Some("goods turned".into()),
         What::NotYet { .. } => Some("not there yet".into()),
-        What::ReadingTaken { temperature } => Some(format!("reading {}", words::celsius(*temperature))),
+        What::ReadingTaken { temperature } => Some(format!("reading {}", locale.degrees(*temperature))),
         What::HoldDropped { .. } => Some("back to heating".into()),
         What::HoldResumed { .. } => Some("back at temperature".into()),
         What::TakenBack => Some("taken back".into()),
@@ -134,7 +132,7 @@ fn verb(run: &PotRun, step: StepIndex) -> &'static str {
 }
 
 /// What a confirmed step began is what the dyer remembers: *hold started* rather than *it is there*.
-fn step_done(run: &PotRun, step: StepIndex, done: Done) -> String {
+fn step_done(run: &PotRun, step: StepIndex, done: Done, locale: Locale) -> String {
     let begun = run
         .plan
         .step(StepIndex(step.0.saturating_add(1)))
@@ -145,7 +143,7 @@ fn step_done(run: &PotRun, step: StepIndex, done: Done) -> String {
                 Done::Read(read) => read,
                 Done::AsPlanned | Done::Weighed(_) | Done::Early => *at,
             };
-            format!("HOLD started, {}", words::celsius(at))
+            format!("HOLD started, {}", locale.degrees(at))
         }
         (Some(StepAct::Hold { .. }), _) => "heat off".into(),
         (Some(of), _) => act::slab(of.kind()).to_lowercase(),
@@ -153,7 +151,7 @@ fn step_done(run: &PotRun, step: StepIndex, done: Done) -> String {
     }
 }
 
-fn choices(run: &PotRun, outage: Outage) -> Vec<Slab> {
+fn choices(run: &PotRun, outage: Outage, locale: Locale) -> Vec<Slab> {
     let heated = is_heated(run);
     let choice = |answer: ReturnAnswer, label: &str, detail: &str, icon, quiet| Slab {
         key: format!("answer-{}", answer.id()),
@@ -190,7 +188,7 @@ fn choices(run: &PotRun, outage: Outage) -> Vec<Slab> {
     let counted = if outage.at_least < Span::from_seconds(1) {
         "nothing is known to count".to_owned()
     } else {
-        format!("{} more held", words::span(outage.at_least))
+        format!("{} more held", locale.span(outage.at_least))
     };
     let answers = [
         choice(

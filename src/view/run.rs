@@ -1,7 +1,5 @@
 //! The run screen: what to do now, how much, by when, and what the slab means.
 
-use chrono::FixedOffset;
-
 use crate::craft::time::{Moment, Span};
 use crate::machine::call::CallKind;
 use crate::machine::pot::Ended;
@@ -11,36 +9,30 @@ use crate::sheet::plan::{Plan, Step, StepAct, StepIndex, StepKind};
 use super::act::{self, Prompt};
 use super::course;
 use super::curve;
+use super::locale::Locale;
 use super::next;
 use super::pot_picture;
 use super::screen::{ActWords, Icon, RunScreen, SideAct, Slab};
 use super::waiting::{self, Waiting};
-use super::words;
 
 /// The run screen of a pot; `None` when there is no bath in it. `saving` while a tap is on its way to the disk.
 #[must_use]
-pub fn screen(
-    machine: &Machine,
-    pot: PotNo,
-    now: Moment,
-    zone: FixedOffset,
-    saving: bool,
-) -> Option<RunScreen> {
+pub fn screen(machine: &Machine, pot: PotNo, now: Moment, locale: Locale, saving: bool) -> Option<RunScreen> {
     let run = machine.pot(pot)?;
     let waiting = waiting::of(run, now);
     let (picture, pot_words) = pot_picture::of_run(run);
-    let (curve, lists) = curve::of_run(run, now, zone);
-    let slab = slab(run, waiting, now);
+    let (curve, lists) = curve::of_run(run, now, locale);
+    let slab = slab(run, waiting, now, locale);
     let round = round(machine, run, waiting);
-    let act = act_words(run, waiting, now, zone);
+    let act = act_words(run, waiting, now, locale);
     let (act, slab, other) = match &round {
         Some(pots) => in_a_round(pots, act, slab),
-        None => (act, slab, not_yet_slab(run, waiting, saving)),
+        None => (act, slab, not_yet_slab(run, waiting, saving, locale)),
     };
     Some(RunScreen {
         title: next::title(&run.plan),
         step: step_words(run),
-        clock: words::clock(now, zone),
+        clock: locale.clock(now),
         pot: picture,
         pot_words,
         act,
@@ -48,7 +40,7 @@ pub fn screen(
         other,
         curve,
         lists,
-        rail: next::rail(machine, pot, now, zone),
+        rail: next::rail(machine, pot, now, locale),
         sides: sides(run, waiting, now),
     })
 }
@@ -99,11 +91,11 @@ fn step_words(run: &PotRun) -> String {
 }
 
 /// The act of a pot in finished words.
-pub(super) fn act_words(run: &PotRun, waiting: Waiting, now: Moment, zone: FixedOffset) -> ActWords {
+pub(super) fn act_words(run: &PotRun, waiting: Waiting, now: Moment, locale: Locale) -> ActWords {
     let Some(step) = run.step() else {
         return ended(run);
     };
-    let prompt = shortened(&run.plan, step, act::prompt(&run.plan, step));
+    let prompt = shortened(&run.plan, step, act::prompt(&run.plan, step, locale), locale);
     let words = match waiting {
         Waiting::Ended(_) => ended(run),
         Waiting::Answer | Waiting::Call(CallKind::Returned) => ActWords {
@@ -112,33 +104,33 @@ pub(super) fn act_words(run: &PotRun, waiting: Waiting, now: Moment, zone: Fixed
             how: "the screen was off; say what the bath did meanwhile".into(),
             ..ActWords::default()
         },
-        Waiting::Call(call) => called(run, step, prompt, call, now, zone),
-        Waiting::Turn(_, at) => timed(prompt, words::countdown(at.since(now)), "next turn in"),
-        Waiting::HoldEnd(at) => timed(prompt, words::countdown(at.since(now)), "hold left"),
-        Waiting::Reheating => reheating(run, prompt, now),
+        Waiting::Call(call) => called(run, step, prompt, call, now, locale),
+        Waiting::Turn(_, at) => timed(prompt, super::locale::countdown(at.since(now)), "next turn in"),
+        Waiting::HoldEnd(at) => timed(prompt, super::locale::countdown(at.since(now)), "hold left"),
+        Waiting::Reheating => reheating(run, prompt, now, locale),
         Waiting::Heat(band) => {
             if matches!(step.act, StepAct::Cool { .. }) {
-                due_at(prompt, band.likely, "about", now, zone)
+                due_at(prompt, band.likely, "about", now, locale)
             } else {
-                let mut words = due_at(prompt, band.high, "expected by", now, zone);
-                let soonest = next::clock_and_day(band.low, now, zone).0;
+                let mut words = due_at(prompt, band.high, "expected by", now, locale);
+                let soonest = next::clock_and_day(band.low, now, locale).0;
                 words.object = format!("look from {soonest} on");
                 words
             }
         }
-        Waiting::HeatUnknown => timed(prompt, words::span(run.stand.waited.at(now)), "so far"),
-        Waiting::Soak(at) => timed(prompt, words::countdown(at.since(now)), "soak left"),
-        Waiting::Rest(at) => rest(prompt, at, now, zone),
+        Waiting::HeatUnknown => timed(prompt, locale.span(run.stand.waited.at(now)), "so far"),
+        Waiting::Soak(at) => timed(prompt, super::locale::countdown(at.since(now)), "soak left"),
+        Waiting::Rest(at) => rest(prompt, at, now, locale),
         Waiting::Look(at) => ActWords {
             time_label: "look in".into(),
-            ..rest(prompt, at, now, zone)
+            ..rest(prompt, at, now, locale)
         },
         Waiting::Drying => {
             let dried = run.stand.waited.at(now);
             if dried < Span::from_minutes(1) {
                 plain(prompt)
             } else {
-                timed(prompt, words::span(dried), "drying for")
+                timed(prompt, locale.span(dried), "drying for")
             }
         }
         Waiting::Hands => plain(prompt),
@@ -165,19 +157,19 @@ fn timed(prompt: Prompt, time: String, label: &str) -> ActWords {
     }
 }
 
-fn due_at(prompt: Prompt, at: Moment, label: &str, now: Moment, zone: FixedOffset) -> ActWords {
-    let (clock, day) = next::clock_and_day(at, now, zone);
+fn due_at(prompt: Prompt, at: Moment, label: &str, now: Moment, locale: Locale) -> ActWords {
+    let (clock, day) = next::clock_and_day(at, now, locale);
     let label = day.map_or_else(|| label.to_owned(), |day| format!("{label}, {day}"));
     timed(prompt, clock, &label)
 }
 
-fn rest(prompt: Prompt, at: Moment, now: Moment, zone: FixedOffset) -> ActWords {
+fn rest(prompt: Prompt, at: Moment, now: Moment, locale: Locale) -> ActWords {
     const FAR: Span = Span::from_minutes(180);
     let left = at.since(now);
     if left < FAR {
-        timed(prompt, words::countdown(left), "time left")
+        timed(prompt, super::locale::countdown(left), "time left")
     } else {
-        due_at(prompt, at, "until", now, zone)
+        due_at(prompt, at, "until", now, locale)
     }
 }
 
@@ -188,7 +180,7 @@ fn called(
     prompt: Prompt,
     call: CallKind,
     now: Moment,
-    zone: FixedOffset,
+    locale: Locale,
 ) -> ActWords {
     match call {
         CallKind::Turn(_) => ActWords {
@@ -196,7 +188,7 @@ fn called(
             object: "the goods".into(),
             how: "lift, open, let down again, all under the liquor".into(),
             caution: prompt.caution,
-            time: words::countdown(hold_left(run, now)),
+            time: super::locale::countdown(hold_left(run, now)),
             time_label: "hold left".into(),
             ..ActWords::default()
         },
@@ -204,25 +196,25 @@ fn called(
         CallKind::Look => {
             let late = waiting::expected(run, now).high;
             let is_late = late.since(now) == Span::NONE;
-            let look = look(step, prompt);
+            let look = look(step, prompt, locale);
             if is_late {
                 ActWords {
-                    time: words::span(run.stand.waited.at(now)),
+                    time: locale.span(run.stand.waited.at(now)),
                     time_label: "heated for".into(),
                     ..look
                 }
             } else {
                 ActWords {
-                    time: words::clock(late, zone),
+                    time: locale.clock(late),
                     time_label: "expected by".into(),
                     ..look
                 }
             }
         }
         CallKind::CoolEnough => ActWords {
-            time: words::span(run.stand.waited.at(now)),
+            time: locale.span(run.stand.waited.at(now)),
             time_label: "cooled for".into(),
-            ..look(step, prompt)
+            ..look(step, prompt, locale)
         },
         CallKind::ActDue => match step.act.kind() {
             StepKind::Dip => ActWords {
@@ -257,18 +249,18 @@ fn called(
         CallKind::HoldOver | CallKind::OverRun => ActWords {
             verb: "HEAT OFF".into(),
             object: "the hold is over".into(),
-            how: after(run),
-            time: words::countdown(over_by(run, now)),
+            how: after(run, locale),
+            time: super::locale::countdown(over_by(run, now)),
             time_label: "over by".into(),
             ..ActWords::default()
         },
-        CallKind::TooHot => too_hot(run, step, now),
+        CallKind::TooHot => too_hot(run, step, now, locale),
         CallKind::HeatUnattended => ActWords {
             verb: "LOOK".into(),
             object: "at the pot: the heat is on".into(),
             how: "if all is well, press heard".into(),
             caution: prompt.caution,
-            time: words::span(now.since(run.last_touch)),
+            time: locale.span(now.since(run.last_touch)),
             time_label: "untouched for".into(),
             ..ActWords::default()
         },
@@ -276,9 +268,9 @@ fn called(
     }
 }
 
-fn look(step: &Step, prompt: Prompt) -> ActWords {
+fn look(step: &Step, prompt: Prompt, locale: Locale) -> ActWords {
     let goal = match &step.act {
-        StepAct::Raise { to, .. } | StepAct::Cool { to, .. } => format!("{}?", words::celsius(*to)),
+        StepAct::Raise { to, .. } | StepAct::Cool { to, .. } => format!("{}?", locale.degrees(*to)),
         StepAct::WetOut { .. }
         | StepAct::Weigh { .. }
         | StepAct::Fill { .. }
@@ -307,9 +299,9 @@ fn look(step: &Step, prompt: Prompt) -> ActWords {
     }
 }
 
-fn too_hot(run: &PotRun, step: &Step, now: Moment) -> ActWords {
+fn too_hot(run: &PotRun, step: &Step, now: Moment, locale: Locale) -> ActWords {
     let ceiling = match &step.act {
-        StepAct::Hold { ceiling, .. } => format!("at most {}", words::celsius(*ceiling)),
+        StepAct::Hold { ceiling, .. } => format!("at most {}", locale.degrees(*ceiling)),
         StepAct::WetOut { .. }
         | StepAct::Weigh { .. }
         | StepAct::Fill { .. }
@@ -331,29 +323,29 @@ fn too_hot(run: &PotRun, step: &Step, now: Moment) -> ActWords {
     };
     let read = run
         .last_reading
-        .map_or_else(String::new, |(_, read)| words::celsius(read));
+        .map_or_else(String::new, |(_, read)| locale.degrees(read));
     ActWords {
         verb: "TOO HOT".into(),
         amount: read,
         object: ceiling,
         how: "heat down, lid off; then key in a new reading".into(),
-        time: words::countdown(hold_left(run, now)),
+        time: super::locale::countdown(hold_left(run, now)),
         time_label: "hold left".into(),
         ..ActWords::default()
     }
 }
 
-fn reheating(run: &PotRun, prompt: Prompt, now: Moment) -> ActWords {
+fn reheating(run: &PotRun, prompt: Prompt, now: Moment, locale: Locale) -> ActWords {
     let Some(StepAct::Hold { at, floor, .. }) = run.step().map(|step| &step.act) else {
         return plain(prompt);
     };
     ActWords {
         verb: "RAISE".into(),
-        amount: format!("to {}", words::celsius(*at)),
+        amount: format!("to {}", locale.degrees(*at)),
         object: "the hold waits".into(),
-        how: format!("it counts on once the bath is back at {}", words::celsius(*floor)),
+        how: format!("it counts on once the bath is back at {}", locale.degrees(*floor)),
         caution: prompt.caution,
-        time: words::countdown(hold_left(run, now)),
+        time: super::locale::countdown(hold_left(run, now)),
         time_label: "hold left".into(),
     }
 }
@@ -373,12 +365,12 @@ fn ended(run: &PotRun) -> ActWords {
 }
 
 /// The step after this one, in short.
-fn after(run: &PotRun) -> String {
+fn after(run: &PotRun, locale: Locale) -> String {
     let next = run
         .plan
         .steps
         .get(run.stand.step.0.saturating_add(1))
-        .map(|step| act::prompt(&run.plan, step));
+        .map(|step| act::prompt(&run.plan, step, locale));
     next.map_or_else(String::new, |prompt| format!("then: {}", prompt.line()))
 }
 
@@ -403,7 +395,7 @@ fn over_by(run: &PotRun, now: Moment) -> Span {
 }
 
 /// What the slab says and confirms just now.
-fn slab(run: &PotRun, waiting: Waiting, now: Moment) -> Slab {
+fn slab(run: &PotRun, waiting: Waiting, now: Moment, locale: Locale) -> Slab {
     let Some(step) = run.step() else {
         return Slab {
             key: "close-pot".into(),
@@ -417,7 +409,7 @@ fn slab(run: &PotRun, waiting: Waiting, now: Moment) -> Slab {
     let slab = Slab {
         key: format!("confirm-{}", run.stand.step.0),
         label: slab_label(run, step),
-        detail: detail(run, step),
+        detail: detail(run, step, locale),
         icon: Icon::Tick,
         enabled: true,
         quiet: false,
@@ -438,7 +430,7 @@ fn slab(run: &PotRun, waiting: Waiting, now: Moment) -> Slab {
             ..
         } => {
             let reheating = run.stand.hold.is_some_and(|hold| hold.reheating);
-            hold_slab(run, slab, reheating, *floor, *span, *turn_every, now)
+            hold_slab(run, slab, reheating, *floor, *span, *turn_every, now, locale)
         }
         StepAct::WetOut { .. }
         | StepAct::Weigh { .. }
@@ -473,7 +465,7 @@ fn slab_label(run: &PotRun, step: &Step) -> String {
 }
 
 /// *Not yet*, beside *it shows*, once a sign is to be looked for.
-fn not_yet_slab(run: &PotRun, waiting: Waiting, saving: bool) -> Slab {
+fn not_yet_slab(run: &PotRun, waiting: Waiting, saving: bool, locale: Locale) -> Slab {
     let again = match (run.step().map(|step| &step.act), waiting) {
         (Some(StepAct::Look { again, .. }), Waiting::Call(CallKind::Look)) => *again,
         (_, _) => return Slab::default(),
@@ -481,7 +473,7 @@ fn not_yet_slab(run: &PotRun, waiting: Waiting, saving: bool) -> Slab {
     let slab = Slab {
         key: format!("not-yet-{}", run.stand.step.0),
         label: "Not yet".into(),
-        detail: format!("again in {}", words::span(again)),
+        detail: format!("again in {}", locale.span(again)),
         icon: Icon::Clock,
         enabled: true,
         quiet: true,
@@ -498,11 +490,12 @@ fn hold_slab(
     span: Span,
     turn_every: Option<Span>,
     now: Moment,
+    locale: Locale,
 ) -> Slab {
     if reheating {
         return Slab {
             label: "It is back".into(),
-            detail: format!("{} or more", words::celsius(floor)),
+            detail: format!("{} or more", locale.degrees(floor)),
             ..slab
         };
     }
@@ -538,10 +531,10 @@ pub(super) fn turn_count(run: &PotRun) -> Option<(u32, usize)> {
 }
 
 /// The small second line of a slab.
-fn detail(run: &PotRun, step: &Step) -> String {
+fn detail(run: &PotRun, step: &Step, locale: Locale) -> String {
     let amount = |kind| match kind {
         StepKind::Weigh | StepKind::Add | StepKind::Dissolve | StepKind::Fill => {
-            act::prompt(&run.plan, step).amount
+            act::prompt(&run.plan, step, locale).amount
         }
         StepKind::WetOut
         | StepKind::Strain
@@ -560,9 +553,9 @@ fn detail(run: &PotRun, step: &Step) -> String {
         | StepKind::Shelve => String::new(),
     };
     match &step.act {
-        StepAct::Raise { to, .. } => format!("{} or more", words::celsius(*to)),
-        StepAct::Cool { to, .. } => format!("{} or less", words::celsius(*to)),
-        StepAct::Enter { at_most } => format!("at most {}", words::celsius(*at_most)),
+        StepAct::Raise { to, .. } => format!("{} or more", locale.degrees(*to)),
+        StepAct::Cool { to, .. } => format!("{} or less", locale.degrees(*to)),
+        StepAct::Enter { at_most } => format!("at most {}", locale.degrees(*at_most)),
         StepAct::WetOut { .. }
         | StepAct::Weigh { .. }
         | StepAct::Fill { .. }
@@ -632,7 +625,7 @@ fn sides(run: &PotRun, waiting: Waiting, now: Moment) -> Vec<SideAct> {
 }
 
 /// Several wares at once are named by their letters when their names don't fit.
-fn shortened(plan: &Plan, step: &Step, prompt: Prompt) -> Prompt {
+fn shortened(plan: &Plan, step: &Step, prompt: Prompt, locale: Locale) -> Prompt {
     let letters = match &step.act {
         StepAct::Add { letters } | StepAct::Dissolve { letters, .. } | StepAct::Strain { letters } => letters,
         StepAct::WetOut { .. }
@@ -659,7 +652,7 @@ fn shortened(plan: &Plan, step: &Step, prompt: Prompt) -> Prompt {
     let weighed: Vec<String> = letters
         .iter()
         .filter_map(|letter| plan.addition(*letter))
-        .map(|addition| format!("{} {}", addition.letter.0, words::grams(addition.target)))
+        .map(|addition| format!("{} {}", addition.letter.0, locale.grams(addition.target)))
         .collect();
     let weighed = weighed.join(" + ");
     let object = if step.act.kind() != StepKind::Strain && fits(&weighed) {

@@ -13,6 +13,7 @@ use crate::sheet::{BathSheet, Beside, COOL_MARKS, Leg};
 
 use super::act;
 use super::again_words;
+use super::locale::Locale;
 use super::words;
 
 /// The whole sheet. `start` and `zone` give the clock times of the steps.
@@ -225,7 +226,7 @@ fn steps(sheet: &BathSheet, start: Moment, zone: FixedOffset) -> Vec<Value> {
 }
 
 fn one_step(sheet: &BathSheet, step: &Step, leg: &Leg, start: Moment, zone: FixedOffset) -> Value {
-    let prompt = act::prompt(&sheet.plan, step);
+    let prompt = act::prompt(&sheet.plan, step, Locale::plain(zone));
     let mut object = Map::new();
     object.insert("number".into(), json!(leg.step.0.saturating_add(1)));
     object.insert("do".into(), json!(step.act.kind().id()));

@@ -11,6 +11,7 @@ use crate::sheet::{BathSheet, Beside, COOL_MARKS, Leg};
 
 use super::act;
 use super::again_words;
+use super::locale::Locale;
 use super::words;
 
 /// The whole sheet as text. `start` and `zone` give the clock times.
@@ -268,7 +269,7 @@ fn heat(page: &mut Page, sheet: &BathSheet) {
 fn steps(page: &mut Page, sheet: &BathSheet, start: Moment, zone: FixedOffset) {
     page.title("STEPS");
     for (step, leg) in sheet.plan.steps.iter().zip(&sheet.legs) {
-        let prompt = act::prompt(&sheet.plan, step);
+        let prompt = act::prompt(&sheet.plan, step, Locale::plain(zone));
         let number = leg.step.0.saturating_add(1);
         page.wrapped(
             &format!("{number:>3}. {}  ", leg_clock(leg, start, zone)),

@@ -1,29 +1,27 @@
 //! Home: the pots now going, each with its next act and that act's time.
 
-use chrono::FixedOffset;
-
 use crate::craft::time::Moment;
 use crate::machine::{Machine, PotRun};
 
+use super::locale::Locale;
 use super::next;
 use super::screen::{StovePot, StoveScreen};
-use super::words;
 
 /// So many pots have a number and a place on the screen.
 const POTS_MOST: usize = 6;
 
 /// Home as it is now. Pots whose bath has ended are free again and not shown.
 #[must_use]
-pub fn screen(machine: &Machine, now: Moment, zone: FixedOffset) -> StoveScreen {
+pub fn screen(machine: &Machine, now: Moment, locale: Locale) -> StoveScreen {
     let pots: Vec<StovePot> = machine
         .pots()
         .filter(|run| run.stand.ended.is_none())
         .take(POTS_MOST)
-        .map(|run| card(run, now, zone))
+        .map(|run| card(run, now, locale))
         .collect();
     StoveScreen {
-        clock: words::clock(now, zone),
-        date: words::day(now, zone),
+        clock: locale.clock(now),
+        date: locale.day(now),
         idle_title: "The stove is free".into(),
         idle_note: "Begin a bath, look something up in the daybook, or rehearse with dry hands.".into(),
         can_begin: pots.len() < POTS_MOST,
@@ -31,8 +29,8 @@ pub fn screen(machine: &Machine, now: Moment, zone: FixedOffset) -> StoveScreen 
     }
 }
 
-fn card(run: &PotRun, now: Moment, zone: FixedOffset) -> StovePot {
-    let next = next::of(run, now, zone);
+fn card(run: &PotRun, now: Moment, locale: Locale) -> StovePot {
+    let next = next::of(run, now, locale);
     let said = next::said(run.pot, &next);
     StovePot {
         pot: i32::from(run.pot.0),

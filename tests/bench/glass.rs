@@ -115,7 +115,14 @@ fn take(machine: &mut Machine, input: &Input, now: Moment) {
 
 fn screen(machine: &Machine, now: Moment) -> Option<Screen> {
     let zone = chrono::FixedOffset::east_opt(0)?;
-    run::screen(machine, POT, now, zone, false).map(|screen| Screen::Run(Box::new(screen)))
+    run::screen(
+        machine,
+        POT,
+        now,
+        potside::view::locale::Locale::plain(zone),
+        false,
+    )
+    .map(|screen| Screen::Run(Box::new(screen)))
 }
 
 /// The measure of the others.

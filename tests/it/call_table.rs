@@ -562,7 +562,14 @@ impl Stove {
                 }
             }
             if !run.stand.calls.is_empty() {
-                let screen = run::screen(&self.machine, run.pot, self.now, zone, false).unwrap();
+                let screen = run::screen(
+                    &self.machine,
+                    run.pot,
+                    self.now,
+                    potside::view::locale::Locale::plain(zone),
+                    false,
+                )
+                .unwrap();
                 assert!(
                     !screen.act.verb.is_empty(),
                     "{:?} asks for nothing",

@@ -7,6 +7,7 @@ use potside::journal::record::BathRecord;
 use potside::journal::wire::{entry_of, event_of};
 use potside::machine::PotNo;
 use potside::machine::{Machine, promise};
+use potside::view::locale::Locale;
 use potside::view::screen::RunScreen;
 use potside::view::{far, returned, run};
 use proptest::prelude::*;
@@ -29,11 +30,11 @@ fn staged(script: &str) -> Stage {
 }
 
 fn screen(stage: &Stage) -> RunScreen {
-    run::screen(&stage.machine, POT, stage.now(), zone(), false).unwrap()
+    run::screen(&stage.machine, POT, stage.now(), plain(), false).unwrap()
 }
 
-fn zone() -> FixedOffset {
-    FixedOffset::east_opt(8 * 3_600).unwrap()
+fn plain() -> Locale {
+    Locale::plain(FixedOffset::east_opt(8 * 3_600).unwrap())
 }
 
 /// What the dyer reads, and what both slabs say.
@@ -433,16 +434,16 @@ fn goods_aired_between_dips_go_in_again() {
 fn the_far_view_knows_a_look_and_the_return_card_its_last_answer() {
     let stage = staged(&format!("{TO_LOOK}\n0:36 pot 1 not-yet\n0:40"));
     let run = stage.machine.pot(POT).unwrap();
-    let far = far::screen(&stage.machine, POT, stage.now(), zone()).unwrap();
+    let far = far::screen(&stage.machine, POT, stage.now(), plain()).unwrap();
     assert_eq!(
         (far.first.as_str(), far.second.as_str()),
         ("LOOK", "clear yellow-green")
     );
     assert_eq!(far.time_label, "look in");
-    assert!(returned::screen(run, zone(), None).is_none());
+    assert!(returned::screen(run, plain(), None).is_none());
 
     let stage = staged(&format!("{TO_LOOK}\n0:36 pot 1 not-yet\n0:40 pot 1 returned 5 9"));
-    let card = returned::screen(stage.machine.pot(POT).unwrap(), zone(), None).unwrap();
+    let card = returned::screen(stage.machine.pot(POT).unwrap(), plain(), None).unwrap();
     assert!(card.last_saved.ends_with("not there yet"), "{}", card.last_saved);
 }
 

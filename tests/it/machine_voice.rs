@@ -76,7 +76,14 @@ fn the_glass_says_which_pots_and_offers_one_alone() {
     let mut stage = Stage::new(&alum_bath());
     stage.play(&format!("{}\n{}\n1:15", to_hold(1, "1:00"), to_hold(2, "1:03")));
     let zone = chrono::FixedOffset::east_opt(0).unwrap();
-    let screen = run::screen(&stage.machine, PotNo(2), stage.now(), zone, false).unwrap();
+    let screen = run::screen(
+        &stage.machine,
+        PotNo(2),
+        stage.now(),
+        potside::view::locale::Locale::plain(zone),
+        false,
+    )
+    .unwrap();
     assert_eq!(
         (screen.act.verb.as_str(), screen.act.amount.as_str()),
         ("TURN", "1, 2")

@@ -736,7 +736,8 @@ fn a_suspend_is_told_like_any_absence() {
         coldest.celsius() < 60.0 && hottest > coldest,
         "{coldest:?} to {hottest:?}"
     );
-    let card = potside::view::returned::screen(run, zone, probably).unwrap();
+    let card =
+        potside::view::returned::screen(run, potside::view::locale::Locale::plain(zone), probably).unwrap();
     assert!(card.last_saved.contains("reading 84"), "{}", card.last_saved);
     bath.take(&Input::Pot(POT, Ask::Reading(celsius(70.0))));
     let run = bath.machine.pot(POT).unwrap();

@@ -11,14 +11,15 @@ use potside::recipe::model::{Act, RecipeStep};
 use potside::sheet::plan::{Goods, Plan};
 use potside::sheet::{StovePlace, Wishes};
 use potside::view::curve;
+use potside::view::locale::Locale;
 use potside::view::screen::{BathCurve, CurveLists, MarkKind};
 use proptest::prelude::*;
 
 use crate::support::plans::{alum_bath, minutes};
 use crate::support::script::Stage;
 
-fn zone() -> FixedOffset {
-    FixedOffset::east_opt(0).unwrap()
+fn plain() -> Locale {
+    Locale::plain(FixedOffset::east_opt(0).unwrap())
 }
 
 /// The points of a path.
@@ -84,7 +85,7 @@ fn holds(curve: &BathCurve, lists: &CurveLists) {
 }
 
 fn of(stage: &Stage) -> (BathCurve, CurveLists) {
-    curve::of_run(stage.machine.pot(PotNo(1)).unwrap(), stage.now(), zone())
+    curve::of_run(stage.machine.pot(PotNo(1)).unwrap(), stage.now(), plain())
 }
 
 const TO_HOLD: &str = "
@@ -239,7 +240,7 @@ fn every_recipe_of_the_book_draws_its_sheet() {
         };
         let wishes = Wishes::new(goods, StovePlace::default());
         let sheet = potside::sheet::compute(&recipe, &wishes);
-        let (curve, lists) = curve::of_sheet(&sheet, start, zone());
+        let (curve, lists) = curve::of_sheet(&sheet, start, plain());
         holds(&curve, &lists);
         let is_heated = |step: &RecipeStep| matches!(step.act, Act::Raise { .. });
         assert_eq!(
@@ -320,7 +321,7 @@ proptest! {
             stage.play(&format!("{clock} {verb}"));
             let (curve, lists) = of(&stage);
             holds(&curve, &lists);
-            let screen = potside::view::run::screen(&stage.machine, PotNo(1), stage.now(), zone(), false);
+            let screen = potside::view::run::screen(&stage.machine, PotNo(1), stage.now(), plain(), false);
             prop_assert!(screen.is_some());
         }
     }

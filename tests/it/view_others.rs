@@ -7,14 +7,15 @@ use chrono::FixedOffset;
 use expect_test::expect;
 use potside::machine::PotNo;
 use potside::sheet::plan::{Plan, StepAct};
+use potside::view::locale::Locale;
 use potside::view::probably::probably;
 use potside::view::{far, next, returned, run, stove};
 
 use crate::support::plans::{alum_bath, celsius};
 use crate::support::script::Stage;
 
-fn zone() -> FixedOffset {
-    FixedOffset::east_opt(8 * 3_600).unwrap()
+fn plain() -> Locale {
+    Locale::plain(FixedOffset::east_opt(8 * 3_600).unwrap())
 }
 
 /// Six pots, each in another phase of the same bath.
@@ -67,7 +68,7 @@ fn six() -> Stage {
 #[test]
 fn six_pots_each_tell_their_next_act_and_time() {
     let stage = six();
-    let screen = run::screen(&stage.machine, PotNo(2), stage.now(), zone(), false).unwrap();
+    let screen = run::screen(&stage.machine, PotNo(2), stage.now(), plain(), false).unwrap();
     let mut read = String::new();
     for pot in &screen.rail {
         let forward = if pot.forward { ">" } else { " " };
@@ -94,7 +95,7 @@ fn six_pots_each_tell_their_next_act_and_time() {
 #[test]
 fn home_shows_every_pot_going_and_no_more_than_six() {
     let stage = six();
-    let screen = stove::screen(&stage.machine, stage.now(), zone());
+    let screen = stove::screen(&stage.machine, stage.now(), plain());
     let mut read = format!(
         "{} {} can begin {}\n",
         screen.clock, screen.date, screen.can_begin
@@ -124,7 +125,7 @@ fn home_shows_every_pot_going_and_no_more_than_six() {
 fn an_ended_bath_leaves_home_and_its_place_free() {
     let mut stage = six();
     stage.play("3:14:40 pot 6 stop");
-    let screen = stove::screen(&stage.machine, stage.now(), zone());
+    let screen = stove::screen(&stage.machine, stage.now(), plain());
     assert_eq!(screen.pots.len(), 5);
     assert!(screen.can_begin);
 }
@@ -132,7 +133,7 @@ fn an_ended_bath_leaves_home_and_its_place_free() {
 #[test]
 fn an_empty_stove_says_so() {
     let stage = Stage::new(&alum_bath());
-    let screen = stove::screen(&stage.machine, stage.now(), zone());
+    let screen = stove::screen(&stage.machine, stage.now(), plain());
     assert!(screen.pots.is_empty() && screen.can_begin);
     assert!(!screen.idle_title.is_empty() && !screen.idle_note.is_empty());
 }
@@ -192,7 +193,7 @@ fn the_far_view_keeps_what_is_read_across_the_room() {
     let mut stage = six();
     let mut read = String::new();
     let mut note = |stage: &Stage, pot: u8| {
-        let far = far::screen(&stage.machine, PotNo(pot), stage.now(), zone()).unwrap();
+        let far = far::screen(&stage.machine, PotNo(pot), stage.now(), plain()).unwrap();
         let calling = if far.calling { "!" } else { " " };
         writeln!(
             read,
@@ -219,7 +220,7 @@ fn the_far_view_keeps_what_is_read_across_the_room() {
         !4 LOOK 85 °C? / thermometer / 11:34 expected by
     "#]]
     .assert_eq(&read);
-    assert_eq!(far::screen(&stage.machine, PotNo(7), stage.now(), zone()), None);
+    assert_eq!(far::screen(&stage.machine, PotNo(7), stage.now(), plain()), None);
 }
 
 const TO_HOLD: &str = "
@@ -252,7 +253,7 @@ fn card_of(
 ) -> String {
     let mut stage = Stage::new(plan);
     stage.play(script);
-    let Some(card) = returned::screen(stage.machine.pot(PotNo(1)).unwrap(), zone(), probably) else {
+    let Some(card) = returned::screen(stage.machine.pot(PotNo(1)).unwrap(), plain(), probably) else {
         return "no card".into();
     };
     let choices: Vec<String> = card
@@ -340,7 +341,7 @@ fn every_answer_offered_is_one_the_machine_takes() {
     for (phase, begun) in [(TO_HOLD, "1:20"), ("0:00 pot 1 begin", "0:20")] {
         let mut stage = Stage::new(&alum_bath());
         stage.play(&format!("{phase}\n{begun} pot 1 returned 9 11"));
-        let card = returned::screen(stage.machine.pot(PotNo(1)).unwrap(), zone(), None).unwrap();
+        let card = returned::screen(stage.machine.pot(PotNo(1)).unwrap(), plain(), None).unwrap();
         for choice in &card.choices {
             let verb = match choice.key.strip_prefix("answer-") {
                 Some(answer) => format!("answer {answer}"),
@@ -366,7 +367,7 @@ fn a_rest_is_told_by_its_length() {
         };
         let mut stage = Stage::new(&Arc::new(plan));
         stage.play("0:00 pot 1 begin\n0:05");
-        let act = run::screen(&stage.machine, PotNo(1), stage.now(), zone(), false)
+        let act = run::screen(&stage.machine, PotNo(1), stage.now(), plain(), false)
             .unwrap()
             .act;
         format!("{} {}", act.time, act.time_label)

@@ -8,6 +8,7 @@ use chrono::FixedOffset;
 use expect_test::{Expect, expect};
 use potside::machine::PotNo;
 use potside::sheet::plan::Plan;
+use potside::view::locale::Locale;
 use potside::view::run;
 use potside::view::screen::{RunScreen, Slab};
 
@@ -17,8 +18,8 @@ use crate::support::script::Stage;
 
 const POT: PotNo = PotNo(1);
 
-fn zone() -> FixedOffset {
-    FixedOffset::east_opt(8 * 3_600).unwrap()
+fn plain() -> Locale {
+    Locale::plain(FixedOffset::east_opt(8 * 3_600).unwrap())
 }
 
 fn staged(plan: &Arc<Plan>, script: &str) -> Stage {
@@ -29,7 +30,7 @@ fn staged(plan: &Arc<Plan>, script: &str) -> Stage {
 }
 
 fn screen(stage: &Stage) -> RunScreen {
-    run::screen(&stage.machine, POT, stage.now(), zone(), false).unwrap()
+    run::screen(&stage.machine, POT, stage.now(), plain(), false).unwrap()
 }
 
 fn shown(slab: &Slab) -> String {
@@ -438,7 +439,7 @@ fn a_tap_on_its_way_to_the_disk_shuts_the_slab() {
     let stage = staged(&alum_bath(), "0:00 pot 1 begin");
     let idle = screen(&stage).slab;
 
-    let busy = run::screen(&stage.machine, POT, stage.now(), zone(), true)
+    let busy = run::screen(&stage.machine, POT, stage.now(), plain(), true)
         .unwrap()
         .slab;
 
@@ -452,7 +453,10 @@ fn a_tap_on_its_way_to_the_disk_shuts_the_slab() {
 #[test]
 fn an_empty_pot_has_no_run_screen() {
     let stage = Stage::new(&alum_bath());
-    assert_eq!(run::screen(&stage.machine, POT, stage.now(), zone(), false), None);
+    assert_eq!(
+        run::screen(&stage.machine, POT, stage.now(), plain(), false),
+        None
+    );
 }
 
 #[test]

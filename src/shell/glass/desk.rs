@@ -20,6 +20,7 @@ use crate::shell::disk::footing::Footing;
 use crate::shell::rehearsal::Rehearsal;
 use crate::view::bench::Bench;
 use crate::view::firm_tap::{FirmTaps, Firmness, Touch, Verdict};
+use crate::view::locale::Locale;
 use crate::view::pages::{DaybookRow, Facts, LabelFile, Page, Pages, Press, Wish};
 use crate::view::screen::{Icon, Notice, NoticeWeight, RecordScreen, Screen, Status, WipeScreen};
 use crate::view::{next, sheet_json, words};
@@ -234,11 +235,20 @@ impl Desk {
         done
     }
 
+    /// How the dyer is spoken to now.
+    fn locale(&self, now: Moment) -> Locale {
+        Locale {
+            language: self.bench.language,
+            habits: self.bench.habits,
+            zone: clock::zone(now.wall_ms),
+        }
+    }
+
     fn facts<'a>(&'a self, machine: &'a Machine, now: Moment) -> Facts<'a> {
         Facts {
             machine,
             now,
-            zone: clock::zone(now.wall_ms),
+            locale: self.locale(now),
             recipes: &self.book.recipes,
             bench: &self.bench,
             daybook: &self.daybook,
@@ -338,11 +348,10 @@ impl Desk {
     #[must_use]
     pub fn screen(&self) -> Screen {
         let now = self.now();
-        let zone = clock::zone(now.wall_ms);
         let machine = self.machine_shown();
         if self.locked {
             let next = next::forward(machine, now).and_then(|pot| machine.pot(pot));
-            let next = next.map(|run| next::of(run, now, zone));
+            let next = next.map(|run| next::of(run, now, self.locale(now)));
             return Screen::Wipe(next.map_or_else(WipeScreen::default, |next| WipeScreen {
                 act: next.act,
                 time: next.time,

@@ -4,8 +4,8 @@ use crate::craft::basis::WeighedAs;
 use crate::craft::fibre::Fibre;
 use crate::craft::quantity::Mass;
 use crate::shelf::Shelf;
+use crate::view::locale::Locale;
 use crate::view::screen::{GoodsScreen, Icon, Row};
-use crate::view::words;
 
 use super::draft::Draft;
 use super::shelf::tag_and_name;
@@ -15,7 +15,7 @@ use super::state_page;
 pub(super) const FROM_THE_SHELF: &str = "from-the-shelf";
 
 /// The page as a screen.
-pub(super) fn screen(draft: &Draft, shelf: &Shelf) -> GoodsScreen {
+pub(super) fn screen(draft: &Draft, shelf: &Shelf, locale: Locale) -> GoodsScreen {
     let lot = draft.lot.and_then(|id| shelf.lot(id));
     let onward = if draft.recipe.is_some() {
         "to the pot"
@@ -28,6 +28,7 @@ pub(super) fn screen(draft: &Draft, shelf: &Shelf) -> GoodsScreen {
         draft.weighed_as,
         draft.hanks,
         lot.is_none(),
+        locale,
     );
     if lot.is_some() || shelf.lots_there().next().is_some() {
         screen.fibres.insert(
@@ -58,11 +59,12 @@ pub(super) fn goods(
     state: WeighedAs,
     hanks: u32,
     is_chosen: bool,
+    locale: Locale,
 ) -> GoodsScreen {
     let (state, state_note) = state_page::words(state);
     GoodsScreen {
-        weight: weight.map_or_else(|| "weigh the goods".into(), words::goods_weight),
-        weight_note: weight.map_or_else(String::new, words::ounces),
+        weight: weight.map_or_else(|| "weigh the goods".into(), |it| locale.goods_weight(it)),
+        weight_note: weight.map_or_else(String::new, |it| locale.ounces(it)),
         hanks: if hanks == 1 {
             "1 hank".into()
         } else {

@@ -6,8 +6,8 @@ use crate::machine::{Ask, Input, PotNo};
 use crate::sheet::StovePlace;
 use crate::sheet::plan::{Plan, StepAct, StepIndex};
 use crate::shelf::{Milligrams, SupplyId};
+use crate::view::locale::Locale;
 use crate::view::screen::{Icon, NumberScreen, Slab, UnitChoice};
-use crate::view::words;
 
 use super::settings::Setting;
 
@@ -153,17 +153,17 @@ impl Number {
     }
 
     /// The page as a screen. `plan` is that of the pot it is about.
-    pub(super) fn screen(&self, plan: Option<&Plan>) -> NumberScreen {
+    pub(super) fn screen(&self, plan: Option<&Plan>, locale: Locale) -> NumberScreen {
         let units = units(self.purpose);
         let choices = if units.len() > 1 { units } else { &[] };
         NumberScreen {
             title: title(self.purpose).into(),
-            target: target(self.purpose, plan),
+            target: target(self.purpose, plan, locale),
             typed: self.typed.clone(),
             hint: "0".into(),
             unit: self.unit.into(),
             doubt: self.doubt.clone(),
-            point: ".".into(),
+            point: locale.language.decimal_sign().to_string(),
             minus: takes_minus(self.purpose),
             slab: Slab {
                 key: "take-number".into(),
@@ -237,7 +237,7 @@ const fn takes_minus(purpose: Purpose) -> bool {
     }
 }
 
-fn target(purpose: Purpose, plan: Option<&Plan>) -> String {
+fn target(purpose: Purpose, plan: Option<&Plan>, locale: Locale) -> String {
     match purpose {
         Purpose::Weighed(_, step) => {
             let letter = plan.and_then(|plan| plan.step(step)).and_then(|step| {
@@ -249,7 +249,7 @@ fn target(purpose: Purpose, plan: Option<&Plan>) -> String {
             });
             let addition = plan.zip(letter).and_then(|(plan, letter)| plan.addition(letter));
             addition.map_or_else(String::new, |addition| {
-                let (target, off) = (words::grams(addition.target), words::grams(addition.tolerance));
+                let (target, off) = (locale.grams(addition.target), locale.grams(addition.tolerance));
                 format!("{} {target}, give or take {off}", addition.name)
             })
         }

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use chrono::{FixedOffset, NaiveDate};
+use chrono::NaiveDate;
 
 use crate::craft::learn::Lesson;
 use crate::craft::time::{Moment, Span};
@@ -12,6 +12,7 @@ use crate::sheet::Again;
 use crate::shelf::Shelf;
 use crate::shelf::worklist::WorkList;
 use crate::view::bench::Bench;
+use crate::view::locale::Locale;
 use crate::view::screen::RecordScreen;
 
 use super::book::BookPage;
@@ -61,8 +62,8 @@ pub struct Facts<'a> {
     pub machine: &'a Machine,
     /// The moment.
     pub now: Moment,
-    /// The wall clock's zone.
-    pub zone: FixedOffset,
+    /// How the dyer is spoken to.
+    pub locale: Locale,
     /// The whole book.
     pub recipes: &'a [Arc<Recipe>],
     /// The bench.

@@ -6,8 +6,8 @@ use crate::craft::vessel::{BurnerKind, Lid, Place, PotMetal};
 use crate::machine::voice::QuietHours;
 use crate::sheet::StovePlace;
 use crate::view::bench::Bench;
+use crate::view::locale::Locale;
 use crate::view::screen::{ChooseScreen, Icon, Row, SideAct, Theme};
-use crate::view::words;
 
 use super::vessels_page;
 
@@ -153,11 +153,11 @@ impl Setting {
     }
 
     /// What stands in its row.
-    fn value(self, bench: &Bench) -> String {
+    fn value(self, bench: &Bench, locale: Locale) -> String {
         let stove = &bench.stove;
         match self {
-            Self::Capacity => words::litres(stove.pot.capacity),
-            Self::Diameter => words::centimetres(stove.pot.diameter),
+            Self::Capacity => locale.litres(stove.pot.capacity),
+            Self::Diameter => locale.depth(stove.pot.diameter),
             Self::Metal => stove.pot.metal.id().into(),
             Self::Burner => stove.burner.kind.id().into(),
             Self::Power => format!("{:.1} kW", stove.burner.power.watts() / 1_000.0),
@@ -166,8 +166,8 @@ impl Setting {
                 Place::Altitude(height) => format!("{:.0} m", height.metres()),
                 Place::Station(pressure) => format!("{:.0} hPa", pressure.hectopascals()),
             },
-            Self::Tap => words::celsius(stove.tap),
-            Self::Room => words::celsius(stove.room),
+            Self::Tap => locale.degrees(stove.tap),
+            Self::Room => locale.degrees(stove.room),
             Self::Scale => format!("{} g", stove.scale_step.grams()),
             Self::Theme => theme_words(bench.theme).into(),
             Self::Volume => format!("{} %", bench.volume_percent),
@@ -335,12 +335,12 @@ fn option(key: &str, label: String, chosen: bool) -> Row {
 }
 
 /// The rows of some settings.
-pub(super) fn rows(settings: &[Setting], bench: &Bench) -> Vec<Row> {
+pub(super) fn rows(settings: &[Setting], bench: &Bench, locale: Locale) -> Vec<Row> {
     let row = |setting: &Setting| Row {
         key: setting.key().into(),
         label: setting.title().into(),
         detail: String::new(),
-        value: setting.value(bench),
+        value: setting.value(bench, locale),
         icon: Icon::None,
         chosen: false,
         enabled: true,
@@ -363,7 +363,7 @@ pub(super) fn option_screen(setting: Setting, bench: &Bench) -> ChooseScreen {
 }
 
 /// The bench.
-pub(super) fn bench_screen(bench: &Bench) -> ChooseScreen {
+pub(super) fn bench_screen(bench: &Bench, locale: Locale) -> ChooseScreen {
     ChooseScreen {
         title: "Bench".into(),
         note: "what stays the same from bath to bath".into(),
@@ -371,7 +371,7 @@ pub(super) fn bench_screen(bench: &Bench) -> ChooseScreen {
         tiles: true,
         big: false,
         empty: String::new(),
-        rows: rows(&OF_BENCH, bench)
+        rows: rows(&OF_BENCH, bench, locale)
             .into_iter()
             .chain([vessels_page::row(bench)])
             .collect(),
@@ -380,7 +380,7 @@ pub(super) fn bench_screen(bench: &Bench) -> ChooseScreen {
 }
 
 /// The pot of the bath being put together.
-pub(super) fn pot_screen(stove: StovePlace, bench: &Bench, note: String) -> ChooseScreen {
+pub(super) fn pot_screen(stove: StovePlace, bench: &Bench, note: String, locale: Locale) -> ChooseScreen {
     let of_bath = Bench { stove, ..*bench };
     ChooseScreen {
         title: "Pot and burner".into(),
@@ -390,7 +390,7 @@ pub(super) fn pot_screen(stove: StovePlace, bench: &Bench, note: String) -> Choo
         big: false,
         empty: String::new(),
         rows: std::iter::once(vessels_page::row(&of_bath))
-            .chain(rows(&OF_POT, &of_bath))
+            .chain(rows(&OF_POT, &of_bath, locale))
             .collect(),
         foot: vec![foot("go-on", "bath sheet", Icon::Book, true)],
     }

@@ -1,12 +1,11 @@
 //! The bath sheet on the glass, and the working of one of its numbers.
 
-use chrono::FixedOffset;
-
 use crate::craft::time::Moment;
 use crate::sheet::{BathSheet, Working};
 use crate::shelf::{missing as shelf_misses, wants_of};
+use crate::view::locale::Locale;
 use crate::view::screen::{CautionLine, Fact, Icon, Row, SheetScreen, Slab, WorkingScreen};
-use crate::view::{curve, sheet_text, words};
+use crate::view::{curve, sheet_text};
 
 use super::draft::{Draft, Reading};
 use super::page::Facts;
@@ -14,11 +13,11 @@ use super::ways_out;
 
 /// The sheet as a screen.
 pub(super) fn screen(draft: &Draft, sheet: &BathSheet, facts: &Facts<'_>) -> SheetScreen {
-    let (now, zone) = (facts.now, facts.zone);
+    let (now, locale) = (facts.now, facts.locale);
     if draft.cautions == Reading::Open {
         return cautions_alone(draft, sheet);
     }
-    let (curve, lists) = curve::of_sheet(sheet, now, zone);
+    let (curve, lists) = curve::of_sheet(sheet, now, locale);
     let plan = &sheet.plan;
     let hanks = if plan.goods.hanks > 1 {
         format!(", {} hanks", plan.goods.hanks)
@@ -29,9 +28,9 @@ pub(super) fn screen(draft: &Draft, sheet: &BathSheet, facts: &Facts<'_>) -> She
         title: plan.recipe_name.clone(),
         note: format!(
             "{} of {}{hanks}, in {} on {}",
-            words::goods_weight(plan.goods.dry),
+            locale.goods_weight(plan.goods.dry),
             plan.goods.fibre.name(),
-            words::litres(plan.pot.capacity),
+            locale.litres(plan.pot.capacity),
             plan.burner.kind.id(),
         ),
         refusal: sheet
@@ -41,13 +40,13 @@ pub(super) fn screen(draft: &Draft, sheet: &BathSheet, facts: &Facts<'_>) -> She
         slab: slab(draft, sheet),
         curve,
         footer: sheet.cautions.deferral.clone(),
-        additions: additions(sheet),
+        additions: additions(sheet, facts.locale),
         lines: missing(sheet, facts)
             .into_iter()
-            .chain(lines(sheet, now, zone))
+            .chain(lines(sheet, now, locale))
             .collect(),
         cautions: cautions(draft, sheet),
-        ways_out: ways_out::rows(sheet),
+        ways_out: ways_out::rows(sheet, facts.locale),
         lists,
     }
 }
@@ -73,7 +72,7 @@ fn slab(draft: &Draft, sheet: &BathSheet) -> Slab {
     }
 }
 
-fn additions(sheet: &BathSheet) -> Vec<Row> {
+fn additions(sheet: &BathSheet, locale: Locale) -> Vec<Row> {
     let rows = sheet.plan.additions.iter().map(|addition| {
         let share = addition
             .percent_wof
@@ -81,8 +80,8 @@ fn additions(sheet: &BathSheet) -> Vec<Row> {
         Row {
             key: working_key(sheet, &format!("{}: {}", addition.letter.0, addition.name)),
             label: format!("{}  {}", addition.letter.0, addition.name),
-            detail: format!("{share}{}", words::ounces(addition.target)),
-            value: words::grams(addition.target),
+            detail: format!("{share}{}", locale.ounces(addition.target)),
+            value: locale.grams(addition.target),
             icon: Icon::Scale,
             chosen: false,
             enabled: true,
@@ -91,14 +90,14 @@ fn additions(sheet: &BathSheet) -> Vec<Row> {
     rows.collect()
 }
 
-fn lines(sheet: &BathSheet, now: Moment, zone: FixedOffset) -> Vec<Row> {
+fn lines(sheet: &BathSheet, now: Moment, locale: Locale) -> Vec<Row> {
     let plan = &sheet.plan;
     let mut rows = vec![
         line(
             sheet,
             "bath",
             "bath",
-            words::litres(plan.bath),
+            locale.litres(plan.bath),
             format!("{:.0} L/kg", plan.liquor_ratio.litres_per_kg()),
         ),
         line(
@@ -113,7 +112,7 @@ fn lines(sheet: &BathSheet, now: Moment, zone: FixedOffset) -> Vec<Row> {
             } else {
                 "fill from the tap"
             },
-            words::litres(sheet.fill),
+            locale.litres(sheet.fill),
             String::new(),
         ),
         line(
@@ -127,7 +126,7 @@ fn lines(sheet: &BathSheet, now: Moment, zone: FixedOffset) -> Vec<Row> {
             sheet,
             "boiling point",
             "boils here at",
-            words::celsius_fine(plan.boil),
+            locale.degrees_fine(plan.boil),
             String::new(),
         ),
     ];
@@ -136,10 +135,12 @@ fn lines(sheet: &BathSheet, now: Moment, zone: FixedOffset) -> Vec<Row> {
             sheet,
             "come-up",
             "hold",
-            format!("{} at {}", words::span(span), words::celsius(at)),
+            format!("{} at {}", locale.span(span), locale.degrees(at)),
             String::new(),
         ));
-        let come_up = sheet.come_up.map_or_else(|| "never".to_owned(), words::band);
+        let come_up = sheet
+            .come_up
+            .map_or_else(|| "never".to_owned(), |it| locale.band(it));
         rows.push(line(sheet, "come-up", "come-up", come_up, String::new()));
     }
     if let Some(lost) = sheet.evaporation {
@@ -157,7 +158,7 @@ fn lines(sheet: &BathSheet, now: Moment, zone: FixedOffset) -> Vec<Row> {
             sheet,
             "cool-down to 40",
             "cool to 40 \u{b0}C",
-            words::band(band),
+            locale.band(band),
             String::new(),
         ));
     }
@@ -172,7 +173,7 @@ fn lines(sheet: &BathSheet, now: Moment, zone: FixedOffset) -> Vec<Row> {
             sheet,
             "",
             "out of the pot about",
-            words::clock_from(at, now, zone),
+            locale.clock_from(at, now),
             String::new(),
         ));
     }
@@ -201,7 +202,7 @@ fn missing(sheet: &BathSheet, facts: &Facts<'_>) -> Vec<Row> {
         .map(|missing| Row {
             key: String::new(),
             label: format!("{}, on the shelf", missing.want.name),
-            detail: format!("{} needed", words::grams(missing.want.needs)),
+            detail: format!("{} needed", facts.locale.grams(missing.want.needs)),
             value: missing.there.to_string(),
             icon: Icon::Warn,
             chosen: false,

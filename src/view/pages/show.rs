@@ -4,8 +4,9 @@ use crate::craft::time::Span;
 use crate::machine::PotNo;
 use crate::sheet::BathSheet;
 use crate::shelf::worklist::{Finding, ListedBath, WorkList, check};
+use crate::view::locale::Locale;
 use crate::view::screen::{ChooseScreen, Icon, NumberScreen, RecordScreen, Row, Screen};
-use crate::view::{far, probably, returned, run, stove, words};
+use crate::view::{far, probably, returned, run, stove};
 
 use super::book::{BookPage, Reader};
 use super::draft::Draft;
@@ -19,19 +20,26 @@ impl Pages {
     #[must_use]
     pub fn screen(&self, facts: &Facts<'_>) -> Screen {
         match &self.page {
-            Page::Stove => Screen::Stove(stove::screen(facts.machine, facts.now, facts.zone)),
+            Page::Stove => Screen::Stove(stove::screen(facts.machine, facts.now, facts.locale)),
             Page::Goods => self.of_draft(facts, |draft| {
-                Screen::Goods(goods_page::screen(draft, facts.shelf))
+                Screen::Goods(goods_page::screen(draft, facts.shelf, facts.locale))
             }),
             Page::State => match &self.draft {
-                Some(draft) => Screen::Choose(state_page::screen(draft.fibre, draft.weighed_as, note(draft))),
+                Some(draft) => Screen::Choose(state_page::screen(
+                    draft.fibre,
+                    draft.weighed_as,
+                    note(draft, facts.locale),
+                )),
                 None => {
                     let form = &self.remembered.form;
                     Screen::Choose(state_page::screen(form.fibre, form.state, "a new lot".into()))
                 }
             },
             Page::Book(page) => {
-                let note = self.draft.as_ref().map_or_else(String::new, goods_note);
+                let note = self
+                    .draft
+                    .as_ref()
+                    .map_or_else(String::new, |draft| goods_note(draft, facts.locale));
                 let findings = self.findings(page, facts);
                 let screen = page.screen(Reader {
                     findings: &findings,
@@ -43,12 +51,25 @@ impl Pages {
                 .screen(&self.remembered, facts)
                 .unwrap_or_else(|| home(facts)),
             Page::Pot => self.of_draft(facts, |draft| {
-                Screen::Choose(settings::pot_screen(draft.stove, facts.bench, note(draft)))
+                Screen::Choose(settings::pot_screen(
+                    draft.stove,
+                    facts.bench,
+                    note(draft, facts.locale),
+                    facts.locale,
+                ))
             }),
             Page::Vessels => {
-                let note = self.draft.as_ref().map_or_else(String::new, note);
+                let note = self
+                    .draft
+                    .as_ref()
+                    .map_or_else(String::new, |draft| note(draft, facts.locale));
                 let picks_only = self.draft.is_some();
-                Screen::Choose(vessels_page::screen(&self.bench_shown(facts), note, picks_only))
+                Screen::Choose(vessels_page::screen(
+                    &self.bench_shown(facts),
+                    note,
+                    picks_only,
+                    facts.locale,
+                ))
             }
             Page::Option(setting) => {
                 let bench = self.bench_shown(facts);
@@ -69,7 +90,7 @@ impl Pages {
             Page::Ask(question) => Screen::Ask(question.screen(can_drop(question, facts), facts.quiet)),
             Page::Daybook => Screen::Choose(daybook(facts.daybook)),
             Page::Record => Screen::Record(facts.record.cloned().unwrap_or_else(RecordScreen::default)),
-            Page::Bench => Screen::Choose(settings::bench_screen(facts.bench)),
+            Page::Bench => Screen::Choose(settings::bench_screen(facts.bench, facts.locale)),
         }
     }
 
@@ -98,15 +119,15 @@ impl Pages {
         let Some(run) = facts.machine.pot(pot) else {
             return home(facts);
         };
-        if let Some(card) = returned::screen(run, facts.zone, probably::probably(run)) {
+        if let Some(card) = returned::screen(run, facts.locale, probably::probably(run)) {
             return Screen::Returned(card);
         }
         if facts.now.since(self.near) >= FAR_AFTER
-            && let Some(far) = far::screen(facts.machine, pot, facts.now, facts.zone)
+            && let Some(far) = far::screen(facts.machine, pot, facts.now, facts.locale)
         {
             return Screen::Far(far);
         }
-        run::screen(facts.machine, pot, facts.now, facts.zone, facts.saving)
+        run::screen(facts.machine, pot, facts.now, facts.locale, facts.saving)
             .map_or_else(|| home(facts), |screen| Screen::Run(Box::new(screen)))
     }
 
@@ -123,7 +144,7 @@ impl Pages {
             | Purpose::NewSupply(_) => None,
         };
         let run = pot.and_then(|pot| facts.machine.pot(pot));
-        number.screen(run.map(|run| &*run.plan))
+        number.screen(run.map(|run| &*run.plan), facts.locale)
     }
 
     /// Who reads the book.
@@ -133,6 +154,7 @@ impl Pages {
             goods: self.draft.as_ref().map(|draft| draft.fibre),
             note,
             hazardous_metals: facts.bench.hazardous_metals,
+            locale: facts.locale,
             findings: &[],
         }
     }
@@ -203,11 +225,13 @@ impl Pages {
 }
 
 fn home(facts: &Facts<'_>) -> Screen {
-    Screen::Stove(stove::screen(facts.machine, facts.now, facts.zone))
+    Screen::Stove(stove::screen(facts.machine, facts.now, facts.locale))
 }
 
-fn note(draft: &Draft) -> String {
-    let weight = draft.weight.map_or_else(String::new, words::goods_weight);
+fn note(draft: &Draft, locale: Locale) -> String {
+    let weight = draft
+        .weight
+        .map_or_else(String::new, |it| locale.goods_weight(it));
     let recipe = draft
         .recipe
         .as_ref()
@@ -216,8 +240,10 @@ fn note(draft: &Draft) -> String {
 }
 
 /// The goods in hand, for the head of the book.
-fn goods_note(draft: &Draft) -> String {
-    let weight = draft.weight.map_or_else(String::new, words::goods_weight);
+fn goods_note(draft: &Draft, locale: Locale) -> String {
+    let weight = draft
+        .weight
+        .map_or_else(String::new, |it| locale.goods_weight(it));
     let lot = draft.lot.map_or_else(String::new, |lot| format!(", {lot}"));
     format!("for {weight} of {}{lot}", draft.fibre.name())
 }

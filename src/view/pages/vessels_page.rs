@@ -2,8 +2,8 @@
 
 use crate::craft::vessel::{Burner, Pot};
 use crate::view::bench::Bench;
+use crate::view::locale::Locale;
 use crate::view::screen::{ChooseScreen, Icon, Row};
-use crate::view::words;
 
 use super::settings::foot;
 
@@ -33,7 +33,7 @@ pub(super) fn row(bench: &Bench) -> Row {
 }
 
 /// The page: for a bath it only picks, for the bench it also keeps.
-pub(super) fn screen(bench: &Bench, note: String, picks_only: bool) -> ChooseScreen {
+pub(super) fn screen(bench: &Bench, note: String, picks_only: bool, locale: Locale) -> ChooseScreen {
     let row = |key: String, label: String, detail: String, icon, chosen| Row {
         key,
         label,
@@ -44,10 +44,10 @@ pub(super) fn screen(bench: &Bench, note: String, picks_only: bool) -> ChooseScr
         enabled: true,
     };
     let pots = pots(bench).into_iter().enumerate().map(|(index, pot)| {
-        let detail = format!("{} wide, {}", words::centimetres(pot.diameter), pot.metal.id());
+        let detail = format!("{} wide, {}", locale.depth(pot.diameter), pot.metal.id());
         row(
             format!("pot-{index}"),
-            format!("pot of {}", words::litres(pot.capacity)),
+            format!("pot of {}", locale.litres(pot.capacity)),
             detail,
             Icon::Pot,
             index == 0,

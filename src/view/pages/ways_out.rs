@@ -2,8 +2,8 @@
 
 use crate::craft::vessel::Pot;
 use crate::sheet::{BathSheet, SheetRefusal};
+use crate::view::locale::Locale;
 use crate::view::screen::{Icon, Row};
-use crate::view::words;
 
 /// A way out.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -61,7 +61,7 @@ pub(super) fn other_pot(sheet: &BathSheet) -> Option<Pot> {
 }
 
 /// The ways out of the first refusal.
-pub(super) fn rows(sheet: &BathSheet) -> Vec<Row> {
+pub(super) fn rows(sheet: &BathSheet, locale: Locale) -> Vec<Row> {
     let Some(refusal) = sheet.refusals.first() else {
         return Vec::new();
     };
@@ -85,12 +85,12 @@ pub(super) fn rows(sheet: &BathSheet) -> Vec<Row> {
             ..
         } => vec![
             other.map_or_else(other_pot, |pot| {
-                let label = format!("the pot of {}", words::litres(pot.capacity));
+                let label = format!("the pot of {}", locale.litres(pot.capacity));
                 way(WayOut::OtherPot, label, "it stands on the bench", Icon::Pot)
             }),
             way(
                 WayOut::Split(goods_each.grams()),
-                format!("{baths} baths of {}", words::goods_weight(*goods_each)),
+                format!("{baths} baths of {}", locale.goods_weight(*goods_each)),
                 "this sheet for the first of them; the others the same, one after the other",
                 Icon::Plus,
             ),

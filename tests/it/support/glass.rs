@@ -52,7 +52,7 @@ impl Glass {
         let facts = Facts {
             machine: &self.machine,
             now: self.now,
-            zone: FixedOffset::east_opt(0).unwrap(),
+            locale: potside::view::locale::Locale::plain(FixedOffset::east_opt(0).unwrap()),
             recipes: &self.recipes,
             bench: &self.bench,
             daybook: &[],

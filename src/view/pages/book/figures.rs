@@ -3,74 +3,79 @@
 use crate::craft::quantity::{Concentration, LiquorRatio, PercentWof, Ramp, Temperature};
 use crate::craft::time::Span;
 use crate::recipe::model::{Figure, Recipe, Strength};
+use crate::view::locale::Locale;
 use crate::view::screen::{Block, BlockLook};
-use crate::view::words;
 
 /// A quantity of a recipe in words, exactly as it stands there: nothing is rounded.
 pub(super) trait Told: Copy {
     /// With its unit.
-    fn told(self) -> String;
+    fn told(self, locale: Locale) -> String;
 }
 
 impl Told for PercentWof {
-    fn told(self) -> String {
-        format!("{} % WOF", self.percent())
+    fn told(self, locale: Locale) -> String {
+        format!("{} % WOF", locale.pointed(&self.percent().to_string()))
     }
 }
 
 impl Told for Concentration {
-    fn told(self) -> String {
-        format!("{} g/L", self.grams_per_litre())
+    fn told(self, locale: Locale) -> String {
+        format!("{} g/L", locale.pointed(&self.grams_per_litre().to_string()))
     }
 }
 
 impl Told for LiquorRatio {
-    fn told(self) -> String {
-        format!("{} L/kg", self.litres_per_kg())
+    fn told(self, locale: Locale) -> String {
+        format!("{} L/kg", locale.pointed(&self.litres_per_kg().to_string()))
     }
 }
 
 impl Told for Temperature {
-    fn told(self) -> String {
-        format!("{} \u{b0}C", tidy(self.celsius()))
+    fn told(self, locale: Locale) -> String {
+        format!("{} \u{b0}C", locale.pointed(&tidy(self.celsius()).to_string()))
     }
 }
 
 impl Told for Ramp {
-    fn told(self) -> String {
-        format!("{} \u{b0}C/min", tidy(self.kelvin_per_minute()))
+    fn told(self, locale: Locale) -> String {
+        format!("{} \u{b0}C/min", locale.pointed(&tidy(self.kelvin_per_minute()).to_string()))
     }
 }
 
 impl Told for Span {
-    fn told(self) -> String {
-        words::span(self)
+    fn told(self, locale: Locale) -> String {
+        locale.span(self)
     }
 }
 
 impl Told for f64 {
-    fn told(self) -> String {
-        format!("{} parts", tidy(self))
+    fn told(self, locale: Locale) -> String {
+        format!("{} parts", locale.pointed(&tidy(self).to_string()))
     }
 }
 
 /// A figure as a block.
-pub(super) fn fact<T: Told>(label: impl Into<String>, figure: &Figure<T>, recipe: &Recipe) -> Block {
+pub(super) fn fact<T: Told>(
+    label: impl Into<String>,
+    figure: &Figure<T>,
+    recipe: &Recipe,
+    locale: Locale,
+) -> Block {
     Block {
         look: BlockLook::Fact,
         label: label.into(),
-        value: figure.chosen.told(),
-        detail: founded(figure, recipe),
+        value: figure.chosen.told(locale),
+        detail: founded(figure, recipe, locale),
         ..Block::default()
     }
 }
 
 /// Range, strength and source of a figure.
-pub(super) fn founded<T: Told>(figure: &Figure<T>, recipe: &Recipe) -> String {
+pub(super) fn founded<T: Told>(figure: &Figure<T>, recipe: &Recipe, locale: Locale) -> String {
     let source = recipe.source_of(figure);
     let source = source.map_or_else(String::new, |source| sourced(source.strength, &source.text));
     match figure.range {
-        Some((low, high)) => format!("range {} to {}; {source}", low.told(), high.told()),
+        Some((low, high)) => format!("range {} to {}; {source}", low.told(locale), high.told(locale)),
         None => source,
     }
 }

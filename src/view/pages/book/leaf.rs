@@ -2,6 +2,7 @@
 
 use crate::craft::cautions::{DEFERRAL, for_substance};
 use crate::recipe::model::{Addition, BathKind, Dose, Form, MordantNeed, Offered, Recipe, Ware};
+use crate::view::locale::Locale;
 use crate::view::pages::findings;
 use crate::view::screen::{Block, BlockLook, Icon, LeafScreen, SideAct};
 
@@ -19,8 +20,18 @@ pub(super) fn leaf(recipe: &Recipe, reader: Reader<'_>) -> LeafScreen {
     blocks.push(words(&format!("For {}.", fibres(recipe))));
     blocks.extend(before(recipe).map(|before| plain("goods", before.to_owned())));
     blocks.push(heading("What goes in"));
-    blocks.push(fact("bath for each kilogram of goods", &recipe.liquor, recipe));
-    blocks.extend(recipe.additions.iter().map(|one| addition(one, recipe)));
+    blocks.push(fact(
+        "bath for each kilogram of goods",
+        &recipe.liquor,
+        recipe,
+        reader.locale,
+    ));
+    blocks.extend(
+        recipe
+            .additions
+            .iter()
+            .map(|one| addition(one, recipe, reader.locale)),
+    );
     blocks.push(heading("Cautions"));
     blocks.extend(cautions(recipe).into_iter().map(|line| Block {
         look: BlockLook::Caution,
@@ -29,7 +40,7 @@ pub(super) fn leaf(recipe: &Recipe, reader: Reader<'_>) -> LeafScreen {
     }));
     blocks.push(words(DEFERRAL.text));
     blocks.push(heading("Steps"));
-    blocks.extend(steps(recipe));
+    blocks.extend(steps(recipe, reader.locale));
     let goods = if reader.note.is_empty() {
         String::new()
     } else {
@@ -108,7 +119,7 @@ const fn before(recipe: &Recipe) -> Option<&'static str> {
     }
 }
 
-fn addition(addition: &Addition, recipe: &Recipe) -> Block {
+fn addition(addition: &Addition, recipe: &Recipe, locale: Locale) -> Block {
     let bag = if addition.bagged { ", in a bag" } else { "" };
     let form = match &addition.ware {
         Ware::Substance(_) => "",
@@ -121,13 +132,13 @@ fn addition(addition: &Addition, recipe: &Recipe) -> Block {
     };
     let label = format!("{}{form}{bag}", ware(addition.letter, recipe));
     match &addition.dose {
-        Dose::Wof(figure) => fact(label, figure, recipe),
-        Dose::PerLitre(figure) => fact(label, figure, recipe),
+        Dose::Wof(figure) => fact(label, figure, recipe, locale),
+        Dose::PerLitre(figure) => fact(label, figure, recipe, locale),
         Dose::Parts { parts, of } => Block {
             look: BlockLook::Fact,
             label,
             value: format!("{} to 1 of {of}", parts.chosen),
-            detail: founded(parts, recipe),
+            detail: founded(parts, recipe, locale),
             ..Block::default()
         },
     }

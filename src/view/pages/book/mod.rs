@@ -12,6 +12,7 @@ use std::sync::Arc;
 
 use crate::craft::fibre::Fibre;
 use crate::recipe::model::{BathKind, Offered, Recipe, Ware};
+use crate::view::locale::Locale;
 use crate::view::screen::Screen;
 
 /// A page of the book.
@@ -42,6 +43,8 @@ pub(super) struct Reader<'a> {
     pub(super) note: &'a str,
     /// Whether recipes with copper and tin are on.
     pub(super) hazardous_metals: bool,
+    /// How they are spoken to.
+    pub(super) locale: Locale,
     /// What speaks against a recipe for the lot in hand.
     pub(super) findings: &'a [crate::shelf::worklist::Finding],
 }

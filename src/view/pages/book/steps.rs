@@ -1,19 +1,20 @@
 //! The steps of a recipe as blocks: what is done, how, with its figures and its caution.
 
 use crate::recipe::model::{Act, Letter, Recipe, RecipeStep, Ware};
+use crate::view::locale::Locale;
 use crate::view::screen::{Block, BlockLook};
 
 use super::figures::fact;
 
 /// All steps, in order.
-pub(super) fn steps(recipe: &Recipe) -> Vec<Block> {
+pub(super) fn steps(recipe: &Recipe, locale: Locale) -> Vec<Block> {
     let numbered = recipe.steps.iter().zip(1_usize..);
     numbered
-        .flat_map(|(step, number)| of_step(step, number, recipe))
+        .flat_map(|(step, number)| of_step(step, number, recipe, locale))
         .collect()
 }
 
-fn of_step(step: &RecipeStep, number: usize, recipe: &Recipe) -> Vec<Block> {
+fn of_step(step: &RecipeStep, number: usize, recipe: &Recipe, locale: Locale) -> Vec<Block> {
     let mut blocks = vec![Block {
         look: BlockLook::Step,
         value: format!("{number}."),
@@ -26,7 +27,7 @@ fn of_step(step: &RecipeStep, number: usize, recipe: &Recipe) -> Vec<Block> {
         label: caution.clone(),
         ..Block::default()
     }));
-    blocks.extend(figures(&step.act, recipe));
+    blocks.extend(figures(&step.act, recipe, locale));
     blocks
 }
 
@@ -76,13 +77,17 @@ pub(super) fn ware(letter: Letter, recipe: &Recipe) -> String {
     format!("{letter} {name}")
 }
 
-fn figures(act: &Act, recipe: &Recipe) -> Vec<Block> {
+fn figures(act: &Act, recipe: &Recipe, locale: Locale) -> Vec<Block> {
     match act {
-        Act::WetOut { least } => vec![fact("soak at least", least, recipe)],
-        Act::Enter { at_most } => vec![fact("bath at most", at_most, recipe)],
+        Act::WetOut { least } => vec![fact("soak at least", least, recipe, locale)],
+        Act::Enter { at_most } => vec![fact("bath at most", at_most, recipe, locale)],
         Act::Raise { to, ramp } => {
-            let ramp = ramp.as_ref().map(|ramp| fact("no faster than", ramp, recipe));
-            std::iter::once(fact("to", to, recipe)).chain(ramp).collect()
+            let ramp = ramp
+                .as_ref()
+                .map(|ramp| fact("no faster than", ramp, recipe, locale));
+            std::iter::once(fact("to", to, recipe, locale))
+                .chain(ramp)
+                .collect()
         }
         Act::Hold {
             span,
@@ -90,29 +95,31 @@ fn figures(act: &Act, recipe: &Recipe) -> Vec<Block> {
             ceiling,
             turn_every,
         } => {
-            let turn = turn_every.as_ref().map(|turn| fact("turn every", turn, recipe));
+            let turn = turn_every
+                .as_ref()
+                .map(|turn| fact("turn every", turn, recipe, locale));
             [
-                fact("for", span, recipe),
-                fact("counts from", floor, recipe),
-                fact("not above", ceiling, recipe),
+                fact("for", span, recipe, locale),
+                fact("counts from", floor, recipe, locale),
+                fact("not above", ceiling, recipe, locale),
             ]
             .into_iter()
             .chain(turn)
             .collect()
         }
-        Act::Cool { to, .. } => vec![fact("to", to, recipe)],
+        Act::Cool { to, .. } => vec![fact("to", to, recipe, locale)],
         Act::Look { after, again, .. } => vec![
-            fact("first after", after, recipe),
-            fact("then again after", again, recipe),
+            fact("first after", after, recipe, locale),
+            fact("then again after", again, recipe, locale),
         ],
         Act::Dip {
             at_most, under, air, ..
         } => vec![
-            fact("bath at most", at_most, recipe),
-            fact("under for", under, recipe),
-            fact("in the air for", air, recipe),
+            fact("bath at most", at_most, recipe, locale),
+            fact("under for", under, recipe, locale),
+            fact("in the air for", air, recipe, locale),
         ],
-        Act::Air { span } | Act::Rest { span } => vec![fact("for", span, recipe)],
+        Act::Air { span } | Act::Rest { span } => vec![fact("for", span, recipe, locale)],
         Act::Fill
         | Act::Dissolve { .. }
         | Act::Add { .. }

@@ -6,6 +6,7 @@ use crate::craft::basis::WeighedAs;
 use crate::craft::fibre::Fibre;
 use crate::craft::quantity::Mass;
 use crate::shelf::{Came, Milligrams, NewLot};
+use crate::view::locale::Locale;
 use crate::view::pages::goods_page;
 use crate::view::screen::GoodsScreen;
 
@@ -50,11 +51,11 @@ impl LotForm {
 }
 
 /// The page as a screen.
-pub(super) fn screen(form: &LotForm) -> GoodsScreen {
+pub(super) fn screen(form: &LotForm, locale: Locale) -> GoodsScreen {
     GoodsScreen {
         title: "New lot".into(),
         note: "what it is; its tag is given".into(),
         onward: "put it down".into(),
-        ..goods_page::goods(form.fibre, form.weight, form.state, form.hanks, true)
+        ..goods_page::goods(form.fibre, form.weight, form.state, form.hanks, true, locale)
     }
 }

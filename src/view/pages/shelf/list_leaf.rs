@@ -6,7 +6,6 @@ use crate::shelf::{Lot, Missing};
 use crate::view::pages::findings;
 use crate::view::pages::page::Facts;
 use crate::view::screen::{Block, BlockLook, Icon, LeafScreen, SideAct};
-use crate::view::words;
 
 use super::lists::recipe_name;
 use super::pot_of;
@@ -26,12 +25,12 @@ pub(super) fn leaf(list: &WorkList, lot: &Lot, plan: &WorkPlan, facts: &Facts<'_
             plan,
             facts,
         ));
-        blocks.extend(listed.then.as_ref().map(wait));
+        blocks.extend(listed.then.as_ref().map(|it| wait(it, facts)));
     }
     if !plan.wants.is_empty() {
         blocks.push(heading("All together, for what is still to do"));
         let wants = plan.wants.iter();
-        blocks.extend(wants.map(|want| fact(&want.name, words::grams(want.needs))));
+        blocks.extend(wants.map(|want| fact(&want.name, facts.locale.grams(want.needs))));
     }
     let has_supplies = facts.shelf.supplies().next().is_some();
     if has_supplies && !plan.wants.is_empty() {
@@ -71,7 +70,7 @@ fn bath(index: usize, name: &str, pot: Option<u8>, plan: &WorkPlan, facts: &Fact
     let weighed: Vec<String> = weighed
         .into_iter()
         .flat_map(|bath| &bath.sheet.plan.additions)
-        .map(|addition| format!("{} {}", words::grams(addition.target), addition.name))
+        .map(|addition| format!("{} {}", facts.locale.grams(addition.target), addition.name))
         .collect();
     let detail = format!("{in_pot}{}", weighed.join(", "));
     match plan.progress.done.get(index) {
@@ -101,7 +100,7 @@ fn bath(index: usize, name: &str, pot: Option<u8>, plan: &WorkPlan, facts: &Fact
     }
 }
 
-fn wait(wait: &Wait) -> Block {
+fn wait(wait: &Wait, facts: &Facts<'_>) -> Block {
     let how = match wait.how {
         WaitKind::RestDamp => "rests damp",
         WaitKind::Age => "ages, dry",
@@ -109,11 +108,11 @@ fn wait(wait: &Wait) -> Block {
     };
     let least = match wait.least.ms() {
         0 => String::new(),
-        _ => format!(", at least {}", words::span(wait.least)),
+        _ => format!(", at least {}", facts.locale.span(wait.least)),
     };
-    let most = wait
-        .most
-        .map_or_else(String::new, |most| format!(", at most {}", words::span(most)));
+    let most = wait.most.map_or_else(String::new, |most| {
+        format!(", at most {}", facts.locale.span(most))
+    });
     said(format!("then it {how}{least}{most}"))
 }
 
@@ -125,7 +124,7 @@ fn missing(one: &Missing, facts: &Facts<'_>) -> Block {
             let name = facts.shelf.supply(*id).map_or("", |supply| supply.name.as_str());
             format!(
                 "{id} {name} would do: {} of it, equal in {}",
-                words::grams(exchange.shelf_amount),
+                facts.locale.grams(exchange.shelf_amount),
                 exchange.equal_in.name()
             )
         })
@@ -134,7 +133,11 @@ fn missing(one: &Missing, facts: &Facts<'_>) -> Block {
         detail: instead.join("; "),
         ..fact(
             &one.want.name,
-            format!("{} there, {} needed", one.there, words::grams(one.want.needs)),
+            format!(
+                "{} there, {} needed",
+                one.there,
+                facts.locale.grams(one.want.needs)
+            ),
         )
     }
 }

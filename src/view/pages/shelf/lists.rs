@@ -167,7 +167,7 @@ fn lot_row(lot: &Lot, facts: &Facts<'_>, enabled: bool) -> Row {
         key: lot.id.to_string(),
         label: tag_and_name(lot),
         detail,
-        value: weight(lot),
+        value: weight(lot, facts.locale),
         icon: Icon::Tag,
         chosen: false,
         enabled,

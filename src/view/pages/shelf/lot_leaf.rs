@@ -3,6 +3,7 @@
 use crate::recipe::model::BathKind;
 use crate::shelf::worklist::WorkList;
 use crate::shelf::{Lot, Shelf, ShelvedBath, condition};
+use crate::view::locale::Locale;
 use crate::view::pages::page::Facts;
 use crate::view::screen::{Block, BlockLook, Icon, LeafScreen, SideAct};
 
@@ -17,7 +18,7 @@ pub(super) fn leaf(lot: &Lot, facts: &Facts<'_>) -> LeafScreen {
     let shelf = facts.shelf;
     let is_there = shelf.is_there(lot.id);
     let mut blocks = Vec::new();
-    blocks.extend(gone(shelf, lot));
+    blocks.extend(gone(shelf, lot, facts.locale));
     if is_there {
         let mind = advice(shelf, lot, facts.machine, facts.today);
         blocks.extend(mind.into_iter().map(|(label, detail)| Block {
@@ -66,13 +67,17 @@ pub(super) fn leaf(lot: &Lot, facts: &Facts<'_>) -> LeafScreen {
     }
     LeafScreen {
         title: tag_and_name(lot),
-        note: format!("{}, {}", weight(lot), what(lot, &condition(shelf, lot))),
+        note: format!(
+            "{}, {}",
+            weight(lot, facts.locale),
+            what(lot, &condition(shelf, lot))
+        ),
         blocks,
         foot: foot(lot, facts),
     }
 }
 
-fn gone(shelf: &Shelf, lot: &Lot) -> Vec<Block> {
+fn gone(shelf: &Shelf, lot: &Lot, locale: Locale) -> Vec<Block> {
     let left = lot
         .gone
         .map(|on| said(format!("It left the shelf on {}.", day(on))));
@@ -80,7 +85,7 @@ fn gone(shelf: &Shelf, lot: &Lot) -> Vec<Block> {
         press(
             &made.id.to_string(),
             format!("now in {}", tag_and_name(made)),
-            weight(made),
+            weight(made, locale),
             Icon::Tag,
         )
     });

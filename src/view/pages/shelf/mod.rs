@@ -71,7 +71,7 @@ impl ShelfPage {
             Self::Low => Screen::Choose(lists::low_ones(facts)),
             Self::Pick => Screen::Choose(lists::pick(facts)),
             Self::Lot(id) => Screen::Leaf(lot_leaf::leaf(shelf.lot(*id)?, facts)),
-            Self::New => Screen::Goods(form::screen(&remembered.form)),
+            Self::New => Screen::Goods(form::screen(&remembered.form, facts.locale)),
             Self::Split(id) => Screen::Choose(split::screen(shelf.lot(*id)?)),
             Self::Lists(id) => Screen::Choose(lists::work_lists(shelf.lot(*id)?, facts)),
             Self::List(id, list) => {

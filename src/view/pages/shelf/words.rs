@@ -6,8 +6,8 @@ use crate::craft::basis::WeighedAs;
 use crate::machine::{Machine, PotNo};
 use crate::recipe::model::BathKind;
 use crate::shelf::{Condition, Lot, Shelf, Stage, condition};
+use crate::view::locale::Locale;
 use crate::view::screen::{Block, BlockLook, Icon, SideAct};
-use crate::view::words;
 
 use super::pot_of;
 
@@ -118,8 +118,8 @@ pub(super) const fn did(kind: BathKind) -> &'static str {
 }
 
 /// The dry weight of a lot, as it counts.
-pub(super) fn weight(lot: &Lot) -> String {
-    words::goods_weight(lot.dry())
+pub(super) fn weight(lot: &Lot, locale: Locale) -> String {
+    locale.goods_weight(lot.dry())
 }
 
 /// A heading.
