@@ -1,7 +1,9 @@
 //! The act on the screen: verb, object and amount of a step, and one line of how.
 
+use crate::craft::quantity::Temperature;
 use crate::recipe::model::Letter;
 use crate::sheet::plan::{Plan, Step, StepAct, StepKind};
+use crate::{msg, say};
 
 use super::locale::Locale;
 
@@ -9,7 +11,7 @@ use super::locale::Locale;
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Prompt {
     /// What to do, in one word or two.
-    pub verb: &'static str,
+    pub verb: String,
     /// How much of it, where there is an amount; the largest thing on the screen.
     pub amount: String,
     /// Of what, or to what.
@@ -19,16 +21,17 @@ pub struct Prompt {
     /// One line of caution; may be empty.
     pub caution: String,
     /// What the slab says.
-    pub slab: &'static str,
+    pub slab: String,
 }
 
 impl Prompt {
     /// The act in one line, as it is read out: `ADD 15.0 g alum`.
     #[must_use]
     pub fn line(&self) -> String {
-        [self.verb, &self.amount, &self.object]
+        [&self.verb, &self.amount, &self.object]
             .into_iter()
             .filter(|part| !part.is_empty())
+            .cloned()
             .collect::<Vec<_>>()
             .join(" ")
     }
@@ -38,25 +41,25 @@ impl Prompt {
 #[must_use]
 pub const fn verb(kind: StepKind) -> &'static str {
     match kind {
-        StepKind::WetOut => "WET OUT",
-        StepKind::Weigh => "WEIGH",
-        StepKind::Fill => "FILL",
-        StepKind::Dissolve => "DISSOLVE",
-        StepKind::Add => "ADD",
-        StepKind::Strain => "STRAIN",
-        StepKind::Enter => "ENTER",
-        StepKind::Raise => "RAISE",
-        StepKind::Hold => "HOLD",
-        StepKind::Cool => "COOL",
-        StepKind::Look => "LOOK",
-        StepKind::Dip => "DIP",
-        StepKind::Lift => "LIFT",
-        StepKind::Squeeze => "SQUEEZE",
-        StepKind::Rinse => "RINSE",
-        StepKind::Air => "AIR",
-        StepKind::Rest => "REST",
-        StepKind::Dry => "DRY",
-        StepKind::Shelve => "SHELVE",
+        StepKind::WetOut => msg!("WET OUT"),
+        StepKind::Weigh => msg!("WEIGH"),
+        StepKind::Fill => msg!("FILL"),
+        StepKind::Dissolve => msg!("DISSOLVE"),
+        StepKind::Add => msg!("ADD"),
+        StepKind::Strain => msg!("STRAIN"),
+        StepKind::Enter => msg!("ENTER"),
+        StepKind::Raise => msg!("RAISE"),
+        StepKind::Hold => msg!("HOLD"),
+        StepKind::Cool => msg!("COOL"),
+        StepKind::Look => msg!("LOOK"),
+        StepKind::Dip => msg!("DIP"),
+        StepKind::Lift => msg!("LIFT"),
+        StepKind::Squeeze => msg!("SQUEEZE"),
+        StepKind::Rinse => msg!("RINSE"),
+        StepKind::Air => msg!("AIR"),
+        StepKind::Rest => msg!("REST"),
+        StepKind::Dry => msg!("DRY"),
+        StepKind::Shelve => msg!("SHELVE"),
     }
 }
 
@@ -64,25 +67,25 @@ pub const fn verb(kind: StepKind) -> &'static str {
 #[must_use]
 pub const fn slab(kind: StepKind) -> &'static str {
     match kind {
-        StepKind::WetOut => "Goods are soaking",
-        StepKind::Weigh => "Weighed as planned",
-        StepKind::Fill => "Filled",
-        StepKind::Dissolve => "Dissolved, no grains left",
-        StepKind::Add => "Added and stirred",
-        StepKind::Strain => "Strained",
-        StepKind::Enter => "Goods are in",
-        StepKind::Raise => "It is there",
-        StepKind::Hold => "Turned",
-        StepKind::Cool => "Cool enough",
-        StepKind::Look => "It shows",
-        StepKind::Dip => "Lifted out",
-        StepKind::Lift => "Lifted",
-        StepKind::Squeeze => "Squeezed",
-        StepKind::Rinse => "Rinsed",
-        StepKind::Air => "Aired",
-        StepKind::Rest => "Rested",
-        StepKind::Dry => "Dry",
-        StepKind::Shelve => "Shelved with its tag",
+        StepKind::WetOut => msg!("Goods are soaking"),
+        StepKind::Weigh => msg!("Weighed as planned"),
+        StepKind::Fill => msg!("Filled"),
+        StepKind::Dissolve => msg!("Dissolved, no grains left"),
+        StepKind::Add => msg!("Added and stirred"),
+        StepKind::Strain => msg!("Strained"),
+        StepKind::Enter => msg!("Goods are in"),
+        StepKind::Raise => msg!("It is there"),
+        StepKind::Hold => msg!("Turned"),
+        StepKind::Cool => msg!("Cool enough"),
+        StepKind::Look => msg!("It shows"),
+        StepKind::Dip => msg!("Lifted out"),
+        StepKind::Lift => msg!("Lifted"),
+        StepKind::Squeeze => msg!("Squeezed"),
+        StepKind::Rinse => msg!("Rinsed"),
+        StepKind::Air => msg!("Aired"),
+        StepKind::Rest => msg!("Rested"),
+        StepKind::Dry => msg!("Dry"),
+        StepKind::Shelve => msg!("Shelved with its tag"),
     }
 }
 
@@ -92,61 +95,81 @@ pub fn prompt(plan: &Plan, step: &Step, locale: Locale) -> Prompt {
     let kind = step.act.kind();
     let (amount, object) = amount_and_object(plan, &step.act, locale);
     Prompt {
-        verb: verb(kind),
+        verb: locale.say(verb(kind)),
         amount,
         object,
-        how: step.how.clone().unwrap_or_else(|| usual_how(&step.act, locale)),
-        caution: step.caution.clone().unwrap_or_default(),
-        slab: slab(kind),
+        how: step
+            .how
+            .as_ref()
+            .map_or_else(|| usual_how(&step.act, locale), |how| locale.read(how)),
+        caution: step
+            .caution
+            .as_ref()
+            .map_or_else(String::new, |caution| locale.read(caution)),
+        slab: locale.say(slab(kind)),
     }
 }
 
 fn amount_and_object(plan: &Plan, act: &StepAct, locale: Locale) -> (String, String) {
     match act {
-        StepAct::WetOut { .. } => (locale.goods_weight(plan.goods.dry), goods_of(plan)),
+        StepAct::WetOut { .. } => (locale.goods_weight(plan.goods.dry), goods_of(plan, locale)),
         StepAct::Weigh { letter } => one_ware(plan, *letter, locale),
-        StepAct::Fill { water, .. } => (locale.litres(*water), "water".into()),
+        StepAct::Fill { water, .. } => (locale.litres(*water), say!(locale, "water")),
         StepAct::Dissolve { letters, .. } | StepAct::Add { letters } => wares(plan, letters, locale),
-        StepAct::Strain { letters } => (String::new(), names(plan, letters)),
-        StepAct::Enter { .. } => (locale.goods_weight(plan.goods.dry), goods_of(plan)),
-        StepAct::Raise { to, .. } => (format!("to {}", locale.degrees(*to)), String::new()),
-        StepAct::Hold { at, span, .. } => (locale.span(*span), format!("at {}", locale.degrees(*at))),
-        StepAct::Cool { to, .. } => (format!("to {}", locale.degrees(*to)), String::new()),
-        StepAct::Look { sign, .. } => (String::new(), sign.clone()),
-        StepAct::Dip { number, of, .. } => (format!("{number} of {of}"), "under the liquor".into()),
-        StepAct::Lift | StepAct::Squeeze => (String::new(), "the goods".into()),
+        StepAct::Strain { letters } => (String::new(), names(plan, letters, locale)),
+        StepAct::Enter { .. } => (locale.goods_weight(plan.goods.dry), goods_of(plan, locale)),
+        StepAct::Raise { to, .. } | StepAct::Cool { to, .. } => (to_degrees(*to, locale), String::new()),
+        StepAct::Hold { at, span, .. } => (
+            locale.span(*span),
+            say!(locale, "at {degrees}", degrees = locale.degrees(*at)),
+        ),
+        StepAct::Look { sign, .. } => (String::new(), locale.read(sign)),
+        StepAct::Dip { number, of, .. } => (
+            say!(locale, "{number} of {count}", number = number, count = of),
+            say!(locale, "under the liquor"),
+        ),
+        StepAct::Lift | StepAct::Squeeze => (String::new(), say!(locale, "the goods")),
         StepAct::Rinse {
             times,
             until_clear: true,
-        } => (times_word(*times), "or until it runs clear".into()),
+        } => (times_word(*times, locale), say!(locale, "or until it runs clear")),
         StepAct::Rinse {
             times,
             until_clear: false,
-        } => (times_word(*times), String::new()),
+        } => (times_word(*times, locale), String::new()),
         StepAct::Air { span } | StepAct::Rest { span } => (locale.span(*span), String::new()),
-        StepAct::Dry => (String::new(), "in the shade".into()),
-        StepAct::Shelve => (String::new(), "with a tag".into()),
+        StepAct::Dry => (String::new(), say!(locale, "in the shade")),
+        StepAct::Shelve => (String::new(), say!(locale, "with a tag")),
     }
 }
 
-fn times_word(times: u32) -> String {
+fn to_degrees(to: Temperature, locale: Locale) -> String {
+    say!(locale, "to {degrees}", degrees = locale.degrees(to))
+}
+
+fn times_word(times: u32, locale: Locale) -> String {
     match times {
-        0 | 1 => "once".into(),
-        2 => "twice".into(),
-        times => format!("{times} times"),
+        0 | 1 => say!(locale, "once"),
+        2 => say!(locale, "twice"),
+        times => say!(locale, "{times} times", times = times),
     }
 }
 
-fn goods_of(plan: &Plan) -> String {
+fn goods_of(plan: &Plan, locale: Locale) -> String {
     match plan.goods.hanks {
-        0 | 1 => plan.goods.fibre.name().to_owned(),
-        hanks => format!("{}, {hanks} hanks", plan.goods.fibre.name()),
+        0 | 1 => locale.read(plan.goods.fibre.name()),
+        hanks => say!(
+            locale,
+            "{fibre}, {count} hanks",
+            fibre = locale.read(plan.goods.fibre.name()),
+            count = hanks
+        ),
     }
 }
 
 fn one_ware(plan: &Plan, letter: Letter, locale: Locale) -> (String, String) {
     plan.addition(letter).map_or_else(Default::default, |addition| {
-        (locale.grams(addition.target), addition.name.clone())
+        (locale.grams(addition.target), locale.read(&addition.name))
     })
 }
 
@@ -157,18 +180,24 @@ fn wares(plan: &Plan, letters: &[Letter], locale: Locale) -> (String, String) {
             let parts: Vec<String> = several
                 .iter()
                 .filter_map(|letter| plan.addition(*letter))
-                .map(|addition| format!("{} {}", locale.grams(addition.target), addition.name))
+                .map(|addition| {
+                    format!(
+                        "{} {}",
+                        locale.grams(addition.target),
+                        locale.read(&addition.name)
+                    )
+                })
                 .collect();
             (String::new(), parts.join(" + "))
         }
     }
 }
 
-fn names(plan: &Plan, letters: &[Letter]) -> String {
-    let names: Vec<&str> = letters
+fn names(plan: &Plan, letters: &[Letter], locale: Locale) -> String {
+    let names: Vec<String> = letters
         .iter()
         .filter_map(|letter| plan.addition(*letter))
-        .map(|addition| addition.name.as_str())
+        .map(|addition| locale.read(&addition.name))
         .collect();
     names.join(", ")
 }
@@ -176,49 +205,81 @@ fn names(plan: &Plan, letters: &[Letter]) -> String {
 /// One line of how, where the recipe has none.
 fn usual_how(act: &StepAct, locale: Locale) -> String {
     match act {
-        StepAct::WetOut { least } => format!("in plain water, at least {}", locale.span(*least)),
-        StepAct::Weigh { .. } => "tap as planned, or key in what the scale says".into(),
-        StepAct::Fill { level, .. } => format!("to {} above the bottom", locale.depth(*level)),
+        StepAct::WetOut { least } => say!(
+            locale,
+            "in plain water, at least {span}",
+            span = locale.span(*least)
+        ),
+        StepAct::Weigh { .. } => say!(locale, "tap as planned, or key in what the scale says"),
+        StepAct::Fill { level, .. } => say!(
+            locale,
+            "to {depth} above the bottom",
+            depth = locale.depth(*level)
+        ),
         StepAct::Dissolve { cup, .. } => {
-            format!("fully, in {} of hot bath or kettle water", locale.litres(*cup))
-        }
-        StepAct::Add { .. } => "stir until even".into(),
-        StepAct::Strain { .. } => "press the liquor out into the pot".into(),
-        StepAct::Enter { at_most } => {
-            format!("wetted and squeezed; bath not above {}", locale.degrees(*at_most))
-        }
-        StepAct::Raise { come_up, .. } => {
-            come_up.map_or_else(String::new, |band| format!("takes about {}", locale.band(band)))
-        }
-        StepAct::Hold { floor, ceiling, .. } => {
-            format!(
-                "between {} and {}",
-                locale.degrees(*floor),
-                locale.degrees(*ceiling)
+            say!(
+                locale,
+                "fully, in {amount} of hot bath or kettle water",
+                amount = locale.litres(*cup)
             )
         }
+        StepAct::Add { .. } => say!(locale, "stir until even"),
+        StepAct::Strain { .. } => say!(locale, "press the liquor out into the pot"),
+        StepAct::Enter { at_most } => {
+            say!(
+                locale,
+                "wetted and squeezed; bath not above {degrees}",
+                degrees = locale.degrees(*at_most)
+            )
+        }
+        StepAct::Raise { come_up, .. } => come_up.map_or_else(String::new, |band| {
+            say!(locale, "takes about {span}", span = locale.band(band))
+        }),
+        StepAct::Hold { floor, ceiling, .. } => say!(
+            locale,
+            "between {low} and {high}",
+            low = locale.degrees(*floor),
+            high = locale.degrees(*ceiling)
+        ),
         StepAct::Cool {
             cool_down, lid_on, ..
         } => {
-            let lid = if *lid_on { "lid on" } else { "lid off" };
+            let lid = if *lid_on {
+                say!(locale, "lid on")
+            } else {
+                say!(locale, "lid off")
+            };
+            let off = say!(locale, "heat off, {lid}", lid = lid);
             cool_down.map_or_else(
-                || format!("heat off, {lid}"),
-                |band| format!("heat off, {lid}; takes about {}", locale.band(band)),
+                || off.clone(),
+                |band| {
+                    say!(
+                        locale,
+                        "{lid}; takes about {span}",
+                        lid = off,
+                        span = locale.band(band)
+                    )
+                },
             )
         }
-        StepAct::Look { again, .. } => format!("not there? look again in {}", locale.span(*again)),
-        StepAct::Dip { under, .. } => {
-            format!(
-                "{}, without splashing; squeeze them at the surface",
-                locale.span(*under)
+        StepAct::Look { again, .. } => {
+            say!(
+                locale,
+                "not there? look again in {span}",
+                span = locale.span(*again)
             )
         }
-        StepAct::Lift => "let them drain over the pot".into(),
-        StepAct::Squeeze => "press, don't wring".into(),
-        StepAct::Rinse { .. } => "water as warm as the goods".into(),
-        StepAct::Air { .. } => "hang free, touching nothing".into(),
-        StepAct::Rest { .. } => "cool and dark".into(),
-        StepAct::Dry => "turn them once; weigh when dry".into(),
-        StepAct::Shelve => "dry, dark, away from moth".into(),
+        StepAct::Dip { under, .. } => say!(
+            locale,
+            "{span}, without splashing; squeeze them at the surface",
+            span = locale.span(*under)
+        ),
+        StepAct::Lift => say!(locale, "let them drain over the pot"),
+        StepAct::Squeeze => say!(locale, "press, don't wring"),
+        StepAct::Rinse { .. } => say!(locale, "water as warm as the goods"),
+        StepAct::Air { .. } => say!(locale, "hang free, touching nothing"),
+        StepAct::Rest { .. } => say!(locale, "cool and dark"),
+        StepAct::Dry => say!(locale, "turn them once; weigh when dry"),
+        StepAct::Shelve => say!(locale, "dry, dark, away from moth"),
     }
 }

@@ -5,14 +5,16 @@
 
 use std::fmt::Write as _;
 
+use crate::craft::quantity::Temperature;
 use crate::craft::time::{Moment, Span};
 use crate::machine::{PotRun, outlook};
+use crate::say;
 use crate::sheet::BathSheet;
 use crate::sheet::plan::{Plan, StepAct, StepIndex};
 
 use super::course::{self, Coming, Point, Shape};
 use super::history::History;
-use super::locale::Locale;
+use super::locale::{Hours, Locale};
 use super::screen::{BathCurve, CurveLists, CurveMark, CurveRule, MarkKind};
 
 /// At most so much before the first heat is drawn: goods may soak overnight.
@@ -48,7 +50,7 @@ pub fn of_run(run: &PotRun, now: Moment, locale: Locale) -> (BathCurve, CurveLis
     marks.extend(addition_marks(&run.plan, &frame, &history, &done, &coming));
     let lists = CurveLists {
         marks,
-        temperatures: temperature_rules(&frame),
+        temperatures: temperature_rules(&frame, locale),
         times: time_rules(&frame, now, minutes, locale),
     };
     (curve, lists)
@@ -72,7 +74,7 @@ pub fn of_sheet(sheet: &BathSheet, start: Moment, locale: Locale) -> (BathCurve,
     marks.extend(addition_marks(plan, &frame, &history, &[], &coming));
     let lists = CurveLists {
         marks,
-        temperatures: temperature_rules(&frame),
+        temperatures: temperature_rules(&frame, locale),
         times: time_rules(&frame, start, 0.0, locale),
     };
     (curve, lists)
@@ -432,13 +434,15 @@ fn celsius_at(points: &[Point], at: f64) -> f64 {
 
 const MOST_RULES: f64 = 5.0;
 
-fn temperature_rules(frame: &Frame) -> Vec<CurveRule> {
-    const STEPS: [f64; 4] = [10.0, 20.0, 30.0, 50.0];
-    multiples(frame.coldest, frame.hottest, &STEPS)
+/// Round numbers of the dyer's own degrees.
+fn temperature_rules(frame: &Frame, locale: Locale) -> Vec<CurveRule> {
+    const STEPS: [f64; 5] = [10.0, 20.0, 30.0, 50.0, 100.0];
+    let (coldest, hottest) = (locale.in_degrees(frame.coldest), locale.in_degrees(frame.hottest));
+    multiples(coldest, hottest, &STEPS)
         .into_iter()
-        .map(|celsius| CurveRule {
-            at: unit(frame.y(celsius)),
-            label: format!("{celsius:.0}\u{b0}"),
+        .map(|degrees| CurveRule {
+            at: unit(frame.y(locale.in_celsius(degrees))),
+            label: format!("{degrees:.0}\u{b0}"),
         })
         .collect()
 }
@@ -456,7 +460,7 @@ fn time_rules(frame: &Frame, now: Moment, minutes: f64, locale: Locale) -> Vec<C
             let at = clock - of_day + minutes;
             CurveRule {
                 at: unit(frame.x(at)),
-                label: clock_label(clock),
+                label: clock_label(clock, locale),
             }
         })
         .collect()
@@ -471,10 +475,22 @@ fn minutes_of_day(at: Moment, locale: Locale) -> f64 {
     Span::from_ms(u64::try_from(of_day).unwrap_or(0)).minutes()
 }
 
-fn clock_label(minutes: f64) -> String {
+fn clock_label(minutes: f64, locale: Locale) -> String {
     let of_day = minutes.round().rem_euclid(1_440.0);
     let hours = (of_day / 60.0).floor();
-    format!("{hours:02.0}:{:02.0}", of_day - hours * 60.0)
+    let minutes = of_day - hours * 60.0;
+    match locale.habits.hours {
+        Hours::TwentyFour => format!("{hours:02.0}:{minutes:02.0}"),
+        Hours::Twelve => {
+            let shown = if hours.rem_euclid(12.0) < 0.5 {
+                12.0
+            } else {
+                hours.rem_euclid(12.0)
+            };
+            let half = if hours < 12.0 { "am" } else { "pm" };
+            format!("{shown:.0}:{minutes:02.0} {half}")
+        }
+    }
 }
 
 /// Multiples of the finest step that gives no more than fit. None at the very edges, where no word fits.
@@ -497,17 +513,31 @@ fn multiples(from: f64, to: f64, steps: &[f64]) -> Vec<f64> {
 }
 
 fn said_of_plan(plan: &Plan, coming: &[Coming], start: Moment, locale: Locale) -> String {
+    let name = locale.read(&plan.recipe_name);
     let Some(last) = coming.last() else {
-        return format!("{}: no heat in this bath", plan.recipe_name);
+        return say!(locale, "{name}: no heat in this bath", name = name);
     };
-    let hold = plan.main_hold().map_or_else(String::new, |(at, span)| {
-        format!(", held {} at {}", locale.span(span), locale.degrees(at))
-    });
     let ends = start.plus(Span::from_fractional_minutes(last.ends.likely));
-    format!(
-        "{}: begun now{hold}, cooled at about {}",
-        plan.recipe_name,
-        locale.clock_from(ends, start)
+    let clock = locale.clock_from(ends, start);
+    plan.main_hold().map_or_else(
+        || {
+            say!(
+                locale,
+                "{name}: begun now, cooled at about {clock}",
+                name = name,
+                clock = clock
+            )
+        },
+        |(at, span)| {
+            say!(
+                locale,
+                "{name}: begun now, held {span} at {degrees}, cooled at about {clock}",
+                name = name,
+                span = locale.span(span),
+                degrees = locale.degrees(at),
+                clock = clock
+            )
+        },
     )
 }
 
@@ -519,9 +549,9 @@ fn said_of_run(
     minutes: f64,
     locale: Locale,
 ) -> String {
-    let name = &run.plan.recipe_name;
+    let name = locale.read(&run.plan.recipe_name);
     let Some(current) = coming.first() else {
-        return format!("{name}: the heat is over");
+        return say!(locale, "{name}: the heat is over", name = name);
     };
     let is_hold = |step: StepIndex| {
         matches!(
@@ -535,12 +565,27 @@ fn said_of_run(
     };
     let next = match coming.iter().find(|each| is_hold(each.step)) {
         Some(hold) if hold.step == current.step => {
-            format!("the hold ends at about {}", clock(hold.ends.likely))
+            say!(
+                locale,
+                "the hold ends at about {clock}",
+                clock = clock(hold.ends.likely)
+            )
         }
-        Some(hold) => format!("the hold begins at about {}", clock(hold.begins.likely)),
+        Some(hold) => say!(
+            locale,
+            "the hold begins at about {clock}",
+            clock = clock(hold.begins.likely)
+        ),
         None => coming.last().map_or_else(String::new, |last| {
-            format!("cooled at about {}", clock(last.ends.likely))
+            say!(locale, "cooled at about {clock}", clock = clock(last.ends.likely))
         }),
     };
-    format!("{name}: about {here:.0} \u{b0}C now, {next}")
+    let here = locale.degrees(Temperature::saturating_celsius(here));
+    say!(
+        locale,
+        "{name}: about {degrees} now, {next}",
+        name = name,
+        degrees = here,
+        next = next
+    )
 }

@@ -3,6 +3,8 @@
 use crate::craft::time::Moment;
 use crate::machine::{Machine, PotNo, PotRun};
 
+use crate::say;
+
 use super::locale::Locale;
 use super::pot_picture;
 use super::run;
@@ -14,16 +16,16 @@ use super::waiting::{self, Waiting};
 pub fn screen(machine: &Machine, pot: PotNo, now: Moment, locale: Locale) -> Option<FarScreen> {
     let run = machine.pot(pot)?;
     let waiting = waiting::of(run, now);
-    let (picture, _) = pot_picture::of_run(run);
+    let (picture, _) = pot_picture::of_run(run, locale);
     let mut words = run::act_words(run, waiting, now, locale);
     if let Some(pots) = run::round(machine, run, waiting) {
         words.amount = run::numbers(&pots);
     }
-    let (time, time_label) = time(&words, waiting);
+    let (time, time_label) = time(&words, waiting, locale);
     Some(FarScreen {
         pot: picture,
         first: first(&words),
-        second: second(run, &words, waiting),
+        second: second(run, &words, waiting, locale),
         time,
         time_label,
         calling: waiting::is_calling(run, now),
@@ -39,11 +41,19 @@ fn first(words: &ActWords) -> String {
 }
 
 /// The object; in a hold, which turn comes next.
-fn second(run: &PotRun, words: &ActWords, waiting: Waiting) -> String {
+fn second(run: &PotRun, words: &ActWords, waiting: Waiting, locale: Locale) -> String {
     match waiting {
         Waiting::Turn(..) => run::turn_count(run).map_or_else(
             || words.object.clone(),
-            |(number, count)| format!("{}, turn {number} of {count}", words.object),
+            |(number, count)| {
+                say!(
+                    locale,
+                    "{object}, turn {number} of {count}",
+                    object = words.object,
+                    number = number,
+                    count = count
+                )
+            },
         ),
         Waiting::Ended(_)
         | Waiting::Answer
@@ -61,13 +71,13 @@ fn second(run: &PotRun, words: &ActWords, waiting: Waiting) -> String {
 }
 
 /// The act's time; where it has none and hands are wanted, that.
-fn time(words: &ActWords, waiting: Waiting) -> (String, String) {
+fn time(words: &ActWords, waiting: Waiting, locale: Locale) -> (String, String) {
     if !words.time.is_empty() {
         return (words.time.clone(), words.time_label.clone());
     }
     match waiting {
-        Waiting::Answer | Waiting::Call(_) => ("now".into(), "hands due".into()),
-        Waiting::Hands => ("now".into(), "your hands".into()),
+        Waiting::Answer | Waiting::Call(_) => (say!(locale, "now"), say!(locale, "hands due")),
+        Waiting::Hands => (say!(locale, "now"), say!(locale, "your hands")),
         Waiting::Ended(_)
         | Waiting::Turn(..)
         | Waiting::HoldEnd(_)

@@ -1,10 +1,13 @@
 //! The next act of a pot and its time, for every place that shows pots beside each other; and which pot comes forward.
 
+use crate::craft::quantity::Temperature;
 use crate::craft::time::{Moment, Span};
 use crate::machine::call::CallKind;
 use crate::machine::pot::Ended;
 use crate::machine::{Machine, PotNo, PotRun};
 use crate::sheet::plan::{Plan, StepAct};
+
+use crate::{msg, say};
 
 use super::act;
 use super::locale::Locale;
@@ -61,7 +64,7 @@ pub(super) fn rail(machine: &Machine, forward: PotNo, now: Moment, locale: Local
         .filter(|run| run.stand.ended.is_none() || run.pot == forward)
         .map(|run| {
             let next = of(run, now, locale);
-            let said = said(run.pot, &next);
+            let said = said(run.pot, &next, locale);
             RailPot {
                 pot: i32::from(run.pot.0),
                 act: next.short,
@@ -75,8 +78,8 @@ pub(super) fn rail(machine: &Machine, forward: PotNo, now: Moment, locale: Local
 }
 
 /// A pot's next act as one sentence.
-pub(super) fn said(pot: PotNo, next: &Next) -> String {
-    let number = format!("pot {}", pot.0);
+pub(super) fn said(pot: PotNo, next: &Next, locale: Locale) -> String {
+    let number = say!(locale, "pot {number}", number = pot.0);
     [&number, &next.act, &next.time, &next.time_label]
         .into_iter()
         .filter(|part| !part.is_empty())
@@ -86,11 +89,20 @@ pub(super) fn said(pot: PotNo, next: &Next) -> String {
 }
 
 /// Recipe and goods: `Alum only, wool, 2 hanks`.
-pub(super) fn title(plan: &Plan) -> String {
-    let fibre = plan.goods.fibre.name();
+pub(super) fn title(plan: &Plan, locale: Locale) -> String {
+    let (name, fibre) = (
+        locale.read(&plan.recipe_name),
+        locale.read(plan.goods.fibre.name()),
+    );
     match plan.goods.hanks {
-        0 | 1 => format!("{}, {fibre}", plan.recipe_name),
-        hanks => format!("{}, {fibre}, {hanks} hanks", plan.recipe_name),
+        0 | 1 => format!("{name}, {fibre}"),
+        hanks => say!(
+            locale,
+            "{name}, {fibre}, {count} hanks",
+            name = name,
+            fibre = fibre,
+            count = hanks
+        ),
     }
 }
 
@@ -100,28 +112,39 @@ pub(super) fn clock_and_day(at: Moment, now: Moment, locale: Locale) -> (String,
 }
 
 fn named(run: &PotRun, waiting: Waiting, locale: Locale) -> (String, String) {
-    let both = |text: &str| (text.to_owned(), text.to_owned());
+    let pair = |long: &str, short: &str| (locale.say(long), locale.say(short));
+    let both = |text: &str| pair(text, text);
     match waiting {
-        Waiting::Ended(Ended::Closed) => both("shelved"),
-        Waiting::Ended(Ended::Stopped) => both("stopped"),
-        Waiting::Answer | Waiting::Call(CallKind::Returned) => ("answer the card".into(), "answer".into()),
-        Waiting::Call(CallKind::Turn(_)) | Waiting::Turn(..) => ("turn the goods".into(), "turn".into()),
+        Waiting::Ended(Ended::Closed) => both(msg!("shelved")),
+        Waiting::Ended(Ended::Stopped) => both(msg!("stopped")),
+        Waiting::Answer | Waiting::Call(CallKind::Returned) => pair(msg!("answer the card"), msg!("answer")),
+        Waiting::Call(CallKind::Turn(_)) | Waiting::Turn(..) => pair(msg!("turn the goods"), msg!("turn")),
         Waiting::Call(CallKind::Look | CallKind::CoolEnough) => (
             goal(run).map_or_else(
-                || sign(run).map_or_else(|| "look".to_owned(), |sign| format!("look: {sign}?")),
-                |goal| format!("look: {goal} \u{b0}C?"),
+                || {
+                    sign(run).map_or_else(
+                        || say!(locale, "look"),
+                        |sign| say!(locale, "look: {sign}?", sign = locale.read(sign)),
+                    )
+                },
+                |goal| say!(locale, "look: {sign}?", sign = locale.degrees(goal)),
             ),
-            "look".into(),
+            say!(locale, "look"),
         ),
-        Waiting::Call(CallKind::HoldOver | CallKind::OverRun) | Waiting::HoldEnd(_) => both("heat off"),
-        Waiting::Call(CallKind::TooHot) => both("too hot"),
-        Waiting::Call(CallKind::HeatUnattended) => ("look: heat is on".into(), "look".into()),
+        Waiting::Call(CallKind::HoldOver | CallKind::OverRun) | Waiting::HoldEnd(_) => both(msg!("heat off")),
+        Waiting::Call(CallKind::TooHot) => both(msg!("too hot")),
+        Waiting::Call(CallKind::HeatUnattended) => pair(msg!("look: heat is on"), msg!("look")),
         Waiting::Reheating => goal(run).map_or_else(
-            || both("reheat"),
-            |goal| (format!("back to {goal} \u{b0}C"), format!("to {goal}\u{b0}")),
+            || both(msg!("reheat")),
+            |goal| {
+                (
+                    say!(locale, "back to {degrees}", degrees = locale.degrees(goal)),
+                    say!(locale, "to {degrees}", degrees = locale.bare_degrees(goal)),
+                )
+            },
         ),
         Waiting::Heat(_) | Waiting::HeatUnknown => warmed_or_cooled(run, locale),
-        Waiting::Soak(_) => ("soak, then enter".into(), "soak".into()),
+        Waiting::Soak(_) => pair(msg!("soak, then enter"), msg!("soak")),
         Waiting::Call(CallKind::ActDue)
         | Waiting::Rest(_)
         | Waiting::Look(_)
@@ -132,12 +155,15 @@ fn named(run: &PotRun, waiting: Waiting, locale: Locale) -> (String, String) {
 
 fn warmed_or_cooled(run: &PotRun, locale: Locale) -> (String, String) {
     let cools = matches!(run.step().map(|step| &step.act), Some(StepAct::Cool { .. }));
-    let verb = if cools { "cool" } else { "raise" };
+    let to = |degrees: String| {
+        if cools {
+            say!(locale, "cool to {degrees}", degrees = degrees)
+        } else {
+            say!(locale, "raise to {degrees}", degrees = degrees)
+        }
+    };
     goal(run).map_or_else(Default::default, |goal| {
-        (
-            format!("{verb} to {goal} \u{b0}C"),
-            format!("{verb} to {goal}\u{b0}"),
-        )
+        (to(locale.degrees(goal)), to(locale.bare_degrees(goal)))
     })
 }
 
@@ -157,11 +183,11 @@ fn sign(run: &PotRun) -> Option<&str> {
     }
 }
 
-/// The temperature the current step is about, in whole degrees.
-fn goal(run: &PotRun) -> Option<String> {
-    let goal = match &run.step()?.act {
-        StepAct::Raise { to, .. } | StepAct::Cool { to, .. } => to,
-        StepAct::Hold { at, .. } => at,
+/// The temperature the current step is about.
+fn goal(run: &PotRun) -> Option<Temperature> {
+    match &run.step()?.act {
+        StepAct::Raise { to, .. } | StepAct::Cool { to, .. } => Some(*to),
+        StepAct::Hold { at, .. } => Some(*at),
         StepAct::WetOut { .. }
         | StepAct::Weigh { .. }
         | StepAct::Fill { .. }
@@ -177,23 +203,21 @@ fn goal(run: &PotRun) -> Option<String> {
         | StepAct::Air { .. }
         | StepAct::Rest { .. }
         | StepAct::Dry
-        | StepAct::Shelve => return None,
-    };
-    Some(format!("{:.0}", goal.celsius()))
+        | StepAct::Shelve => None,
+    }
 }
 
 fn timed(waiting: Waiting, now: Moment, locale: Locale) -> (String, String) {
-    let pair = |time: &str, label: &str| (time.to_owned(), label.to_owned());
     match waiting {
-        Waiting::Ended(_) | Waiting::Reheating | Waiting::HeatUnknown | Waiting::Drying => pair("", ""),
-        Waiting::Answer | Waiting::Call(_) => pair("now", "hands due"),
-        Waiting::Turn(_, at) => time_to(at, "next turn", "next turn", now, locale),
-        Waiting::HoldEnd(at) => time_to(at, "hold left", "hold until", now, locale),
-        Waiting::Soak(at) => time_to(at, "soak left", "soak until", now, locale),
-        Waiting::Rest(at) => time_to(at, "time left", "until", now, locale),
-        Waiting::Look(at) => time_to(at, "look in", "look at", now, locale),
-        Waiting::Heat(band) => time_to(band.likely, "about", "about", now, locale),
-        Waiting::Hands => pair("now", "your hands"),
+        Waiting::Ended(_) | Waiting::Reheating | Waiting::HeatUnknown | Waiting::Drying => Default::default(),
+        Waiting::Answer | Waiting::Call(_) => (say!(locale, "now"), say!(locale, "hands due")),
+        Waiting::Turn(_, at) => time_to(at, msg!("next turn"), msg!("next turn"), now, locale),
+        Waiting::HoldEnd(at) => time_to(at, msg!("hold left"), msg!("hold until"), now, locale),
+        Waiting::Soak(at) => time_to(at, msg!("soak left"), msg!("soak until"), now, locale),
+        Waiting::Rest(at) => time_to(at, msg!("time left"), msg!("until"), now, locale),
+        Waiting::Look(at) => time_to(at, msg!("look in"), msg!("look at"), now, locale),
+        Waiting::Heat(band) => time_to(band.likely, msg!("about"), msg!("about"), now, locale),
+        Waiting::Hands => (say!(locale, "now"), say!(locale, "your hands")),
     }
 }
 
@@ -204,12 +228,12 @@ fn time_to(at: Moment, left_label: &str, clock_label: &str, now: Moment, locale:
     if left < FAR {
         let minutes = left.ms().div_ceil(60_000);
         let time = if minutes == 0 {
-            "now".to_owned()
+            say!(locale, "now")
         } else {
             format!("{minutes} min")
         };
-        return (time, left_label.to_owned());
+        return (time, locale.say(left_label));
     }
     let (clock, day) = clock_and_day(at, now, locale);
-    (clock, day.unwrap_or_else(|| clock_label.to_owned()))
+    (clock, day.unwrap_or_else(|| locale.say(clock_label)))
 }

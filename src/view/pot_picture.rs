@@ -8,13 +8,16 @@ use crate::machine::call::CallKind;
 use crate::recipe::model::{BathKind, Letter};
 use crate::sheet::plan::{Plan, StepAct, StepIndex, StepKind};
 
+use crate::{msg, say};
+
 use super::course;
 use super::history::History;
+use super::locale::Locale;
 use super::screen::{Heat, Lid, Liquor, Place, PotPicture, Steam};
 
 /// The picture, and the pot in words short enough for two lines.
 #[must_use]
-pub fn of_run(run: &PotRun) -> (PotPicture, String) {
+pub fn of_run(run: &PotRun, locale: Locale) -> (PotPicture, String) {
     let history = History::of(run);
     let heat = heat(run);
     let picture = PotPicture {
@@ -28,13 +31,18 @@ pub fn of_run(run: &PotRun) -> (PotPicture, String) {
         bag: bag(run),
         said: String::new(),
     };
-    let words = in_words(run, &picture);
+    let words = in_words(run, &picture, locale);
     let full = if run.stand.filled {
-        format!("{}, ", how_full(picture.level))
+        format!("{}, ", locale.say(how_full(picture.level)))
     } else {
         String::new()
     };
-    let said = format!("pot {} in section: {full}{words}", run.pot.0);
+    let said = say!(
+        locale,
+        "pot {number} in section: {words}",
+        number = run.pot.0,
+        words = format!("{full}{words}")
+    );
     (PotPicture { said, ..picture }, words)
 }
 
@@ -70,13 +78,13 @@ const fn part(value: f64) -> f32 {
 
 fn how_full(level: f32) -> &'static str {
     match level {
-        level if level < 0.18 => "a little liquor",
-        level if level < 0.38 => "a quarter full",
-        level if level < 0.45 => "two fifths full",
-        level if level < 0.58 => "half full",
-        level if level < 0.70 => "two thirds full",
-        level if level < 0.80 => "three quarters full",
-        _ => "nearly full",
+        level if level < 0.18 => msg!("a little liquor"),
+        level if level < 0.38 => msg!("a quarter full"),
+        level if level < 0.45 => msg!("two fifths full"),
+        level if level < 0.58 => msg!("half full"),
+        level if level < 0.70 => msg!("two thirds full"),
+        level if level < 0.80 => msg!("three quarters full"),
+        _ => msg!("nearly full"),
     }
 }
 
@@ -290,31 +298,32 @@ fn bag(run: &PotRun) -> Place {
     if is_next { Place::Out } else { Place::Absent }
 }
 
-fn in_words(run: &PotRun, picture: &PotPicture) -> String {
+fn in_words(run: &PotRun, picture: &PotPicture, locale: Locale) -> String {
     let mut parts: Vec<&str> = Vec::new();
     if !run.stand.filled {
-        parts.push("empty");
+        parts.push(msg!("empty"));
     } else {
         parts.push(match picture.lid {
-            Lid::Off => "lid off",
-            Lid::Loose => "lid loose",
-            Lid::Tight => "lid tight",
+            Lid::Off => msg!("lid off"),
+            Lid::Loose => msg!("lid loose"),
+            Lid::Tight => msg!("lid tight"),
         });
     }
     parts.push(match picture.heat {
-        Heat::Off => "heat off",
-        Heat::Low => "heat low",
-        Heat::High => "heat high",
+        Heat::Off => msg!("heat off"),
+        Heat::Low => msg!("heat low"),
+        Heat::High => msg!("heat high"),
     });
     match (picture.goods, picture.bag) {
-        (Place::Within, Place::Within) => parts.push("goods and bag in"),
-        (Place::Within, Place::Out) => parts.push("goods in, bag out"),
-        (Place::Within, Place::Absent) => parts.push("goods in"),
-        (Place::Out, Place::Within) => parts.push("bag in, goods out"),
-        (Place::Out, Place::Out | Place::Absent) => parts.push("goods out"),
-        (Place::Absent, Place::Within) => parts.push("bag in"),
-        (Place::Absent, Place::Out) => parts.push("bag out"),
+        (Place::Within, Place::Within) => parts.push(msg!("goods and bag in")),
+        (Place::Within, Place::Out) => parts.push(msg!("goods in, bag out")),
+        (Place::Within, Place::Absent) => parts.push(msg!("goods in")),
+        (Place::Out, Place::Within) => parts.push(msg!("bag in, goods out")),
+        (Place::Out, Place::Out | Place::Absent) => parts.push(msg!("goods out")),
+        (Place::Absent, Place::Within) => parts.push(msg!("bag in")),
+        (Place::Absent, Place::Out) => parts.push(msg!("bag out")),
         (Place::Absent, Place::Absent) => {}
     }
+    let parts: Vec<String> = parts.into_iter().map(|part| locale.say(part)).collect();
     parts.join(", ")
 }

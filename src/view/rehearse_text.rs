@@ -69,9 +69,9 @@ fn said(run: &PotRun, event: &Event) -> Option<String> {
     match &event.what {
         What::BathBegun { plan, .. } => Some(format!("= begins: {}", plan.recipe_name)),
         What::StepDone { step, done } => {
-            let slab = named(*step).map_or("Done", |prompt| prompt.slab);
+            let slab = named(*step).map_or_else(|| "Done".to_owned(), |prompt| prompt.slab);
             let slab = if plan.step(*step).is_some_and(is_hold) {
-                "Heat off"
+                "Heat off".to_owned()
             } else {
                 slab
             };

@@ -7,6 +7,8 @@ use crate::machine::pot::Outage;
 use crate::machine::{PotRun, ReturnAnswer};
 use crate::sheet::plan::{StepAct, StepIndex, StepKind};
 
+use crate::{msg, say};
+
 use super::act;
 use super::course;
 use super::locale::Locale;
@@ -24,7 +26,7 @@ pub fn screen(
     let outage = run.outage?;
     let heated = is_heated(run);
     let question = match run.step().map(|step| step.act.kind()) {
-        Some(StepKind::Hold | StepKind::Raise) => "Was the heat on while the screen was off?",
+        Some(StepKind::Hold | StepKind::Raise) => msg!("Was the heat on while the screen was off?"),
         Some(
             StepKind::WetOut
             | StepKind::Weigh
@@ -44,20 +46,23 @@ pub fn screen(
             | StepKind::Dry
             | StepKind::Shelve,
         )
-        | None => "Go on from where it stood?",
+        | None => msg!("Go on from where it stood?"),
     };
     Some(ReturnScreen {
         pot: i32::from(run.pot.0),
-        title: next::title(&run.plan),
+        title: next::title(&run.plan, locale),
         last_saved: last_saved(run, outage, locale),
         off_for: interval(outage.at_least, outage.at_most, locale),
-        probably: probably.map_or_else(|| "not known".to_owned(), |(low, high)| range(low, high, locale)),
+        probably: probably.map_or_else(
+            || say!(locale, "not known"),
+            |(low, high)| range(low, high, locale),
+        ),
         measure: if heated {
-            "measure it before you go on".into()
+            say!(locale, "measure it before you go on")
         } else {
             String::new()
         },
-        question: question.into(),
+        question: locale.say(question),
         choices: choices(run, outage, locale),
     })
 }
@@ -75,8 +80,8 @@ fn interval(at_least: Span, at_most: Option<Span>, locale: Locale) -> String {
             likely: at_least,
             high: at_most.max(at_least),
         }),
-        None if at_least < Span::from_seconds(1) => "not known".into(),
-        None => format!("at least {}", locale.span(at_least)),
+        None if at_least < Span::from_seconds(1) => say!(locale, "not known"),
+        None => say!(locale, "at least {span}", span = locale.span(at_least)),
     }
 }
 
@@ -85,7 +90,8 @@ fn range(low: Temperature, high: Temperature, locale: Locale) -> String {
     if cold == hot {
         cold
     } else {
-        format!("{:.0} to {hot}", low.celsius())
+        let cold = cold.split(' ').next().unwrap_or_default();
+        say!(locale, "{low} to {high}", low = cold, high = hot)
     }
 }
 
@@ -98,23 +104,30 @@ fn last_saved(run: &PotRun, outage: Outage, locale: Locale) -> String {
         .filter(|event| !outage.is_over_at(event.at))
         .find_map(|event| Some((event.at, said(run, &event.what, locale)?)));
     last.map_or_else(
-        || "nothing".to_owned(),
+        || say!(locale, "nothing"),
         |(at, said)| format!("{}  {said}", locale.clock(at)),
     )
 }
 
 fn said(run: &PotRun, what: &What, locale: Locale) -> Option<String> {
+    let word = |text: &str| Some(locale.say(text));
     match what {
-        What::BathBegun { .. } => Some("bath begun".into()),
+        What::BathBegun { .. } => word(msg!("bath begun")),
         What::StepDone { step, done } => Some(step_done(run, *step, *done, locale)),
-        What::StepSkipped { step, .. } => Some(format!("{} left out", verb(run, *step))),
-        What::Turned { .. } => Some("goods turned".into()),
-        What::NotYet { .. } => Some("not there yet".into()),
-        What::ReadingTaken { temperature } => Some(format!("reading {}", locale.degrees(*temperature))),
-        What::HoldDropped { .. } => Some("back to heating".into()),
-        What::HoldResumed { .. } => Some("back at temperature".into()),
-        What::TakenBack => Some("taken back".into()),
-        What::ReturnAnswered { .. } => Some("card answered".into()),
+        What::StepSkipped { step, .. } => {
+            Some(say!(locale, "{act} left out", act = locale.say(verb(run, *step))))
+        }
+        What::Turned { .. } => word(msg!("goods turned")),
+        What::NotYet { .. } => word(msg!("not there yet")),
+        What::ReadingTaken { temperature } => Some(say!(
+            locale,
+            "reading {degrees}",
+            degrees = locale.degrees(*temperature)
+        )),
+        What::HoldDropped { .. } => word(msg!("back to heating")),
+        What::HoldResumed { .. } => word(msg!("back at temperature")),
+        What::TakenBack => word(msg!("taken back")),
+        What::ReturnAnswered { .. } => word(msg!("card answered")),
         What::TurnMissed { .. }
         | What::CallRaised { .. }
         | What::CallsHeard
@@ -128,7 +141,7 @@ fn said(run: &PotRun, what: &What, locale: Locale) -> Option<String> {
 fn verb(run: &PotRun, step: StepIndex) -> &'static str {
     run.plan
         .step(step)
-        .map_or("a step", |step| act::verb(step.act.kind()))
+        .map_or(msg!("a step"), |step| act::verb(step.act.kind()))
 }
 
 /// What a confirmed step began is what the dyer remembers: *hold started* rather than *it is there*.
@@ -143,11 +156,11 @@ fn step_done(run: &PotRun, step: StepIndex, done: Done, locale: Locale) -> Strin
                 Done::Read(read) => read,
                 Done::AsPlanned | Done::Weighed(_) | Done::Early => *at,
             };
-            format!("HOLD started, {}", locale.degrees(at))
+            say!(locale, "HOLD started, {degrees}", degrees = locale.degrees(at))
         }
-        (Some(StepAct::Hold { .. }), _) => "heat off".into(),
-        (Some(of), _) => act::slab(of.kind()).to_lowercase(),
-        (None, _) => "a step done".into(),
+        (Some(StepAct::Hold { .. }), _) => say!(locale, "heat off"),
+        (Some(of), _) => begun_small(&locale.say(act::slab(of.kind()))),
+        (None, _) => say!(locale, "a step done"),
     }
 }
 
@@ -155,7 +168,7 @@ fn choices(run: &PotRun, outage: Outage, locale: Locale) -> Vec<Slab> {
     let heated = is_heated(run);
     let choice = |answer: ReturnAnswer, label: &str, detail: &str, icon, quiet| Slab {
         key: format!("answer-{}", answer.id()),
-        label: label.to_owned(),
+        label: locale.say(label),
         detail: detail.to_owned(),
         icon,
         enabled: true,
@@ -163,7 +176,7 @@ fn choices(run: &PotRun, outage: Outage, locale: Locale) -> Vec<Slab> {
     };
     let stop = Slab {
         key: "stop".into(),
-        label: "Stop this bath".into(),
+        label: say!(locale, "Stop this bath"),
         detail: String::new(),
         icon: Icon::Cross,
         enabled: true,
@@ -171,48 +184,68 @@ fn choices(run: &PotRun, outage: Outage, locale: Locale) -> Vec<Slab> {
     };
     let measured = heated.then(|| Slab {
         key: "reading".into(),
-        label: "Key in a reading".into(),
-        detail: "where the bath is now".into(),
+        label: say!(locale, "Key in a reading"),
+        detail: say!(locale, "where the bath is now"),
         icon: Icon::Reading,
         enabled: true,
         quiet: true,
     });
     if run.stand.hold.is_none() {
-        let detail = "from where it stood";
-        let carry_on = choice(ReturnAnswer::CarryOn, "Carry on", detail, Icon::Tick, false);
+        let detail = say!(locale, "from where it stood");
+        let carry_on = choice(
+            ReturnAnswer::CarryOn,
+            msg!("Carry on"),
+            &detail,
+            Icon::Tick,
+            false,
+        );
         return [Some(carry_on), measured, Some(stop)]
             .into_iter()
             .flatten()
             .collect();
     }
     let counted = if outage.at_least < Span::from_seconds(1) {
-        "nothing is known to count".to_owned()
+        say!(locale, "nothing is known to count")
     } else {
-        format!("{} more held", locale.span(outage.at_least))
+        say!(locale, "{span} more held", span = locale.span(outage.at_least))
     };
     let answers = [
         choice(
             ReturnAnswer::CarryOn,
-            "Carry on",
-            "time away not counted",
+            msg!("Carry on"),
+            &say!(locale, "time away not counted"),
             Icon::Flame,
             false,
         ),
-        choice(ReturnAnswer::CountIt, "Count it", &counted, Icon::Clock, true),
+        choice(
+            ReturnAnswer::CountIt,
+            msg!("Count it"),
+            &counted,
+            Icon::Clock,
+            true,
+        ),
         choice(
             ReturnAnswer::HoldAgain,
-            "Hold again",
-            "from nothing",
+            msg!("Hold again"),
+            &say!(locale, "from nothing"),
             Icon::TakeBack,
             true,
         ),
         choice(
             ReturnAnswer::BackToRaise,
-            "Back to heating",
-            "it has dropped",
+            msg!("Back to heating"),
+            &say!(locale, "it has dropped"),
             Icon::Flame,
             true,
         ),
     ];
     answers.into_iter().chain(measured).chain([stop]).collect()
+}
+
+/// A phrase in the middle of a line: its first letter small. The others stay, for the nouns of German.
+fn begun_small(phrase: &str) -> String {
+    let mut letters = phrase.chars();
+    letters
+        .next()
+        .map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
 }

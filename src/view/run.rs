@@ -6,6 +6,8 @@ use crate::machine::pot::Ended;
 use crate::machine::{Machine, PotNo, PotRun, outlook, rounds};
 use crate::sheet::plan::{Plan, Step, StepAct, StepIndex, StepKind};
 
+use crate::{msg, say};
+
 use super::act::{self, Prompt};
 use super::course;
 use super::curve;
@@ -20,28 +22,28 @@ use super::waiting::{self, Waiting};
 pub fn screen(machine: &Machine, pot: PotNo, now: Moment, locale: Locale, saving: bool) -> Option<RunScreen> {
     let run = machine.pot(pot)?;
     let waiting = waiting::of(run, now);
-    let (picture, pot_words) = pot_picture::of_run(run);
+    let (picture, pot_words) = pot_picture::of_run(run, locale);
     let (curve, lists) = curve::of_run(run, now, locale);
     let slab = slab(run, waiting, now, locale);
     let round = round(machine, run, waiting);
     let act = act_words(run, waiting, now, locale);
     let (act, slab, other) = match &round {
-        Some(pots) => in_a_round(pots, act, slab),
+        Some(pots) => in_a_round(pots, act, slab, locale),
         None => (act, slab, not_yet_slab(run, waiting, saving, locale)),
     };
     Some(RunScreen {
-        title: next::title(&run.plan),
-        step: step_words(run),
+        title: next::title(&run.plan, locale),
+        step: step_words(run, locale),
         clock: locale.clock(now),
         pot: picture,
         pot_words,
         act,
-        slab: if saving { busy(slab) } else { slab },
+        slab: if saving { busy(slab, locale) } else { slab },
         other,
         curve,
         lists,
         rail: next::rail(machine, pot, now, locale),
-        sides: sides(run, waiting, now),
+        sides: sides(run, waiting, now, locale),
     })
 }
 
@@ -55,21 +57,21 @@ pub(super) fn round(machine: &Machine, run: &PotRun, waiting: Waiting) -> Option
 }
 
 /// `TURN 1, 3, 4`: one tap for all of them; the pot's own slab stands beside it.
-fn in_a_round(pots: &[PotNo], act: ActWords, own: Slab) -> (ActWords, Slab, Slab) {
+fn in_a_round(pots: &[PotNo], act: ActWords, own: Slab, locale: Locale) -> (ActWords, Slab, Slab) {
     let numbers = numbers(pots);
     let all = Slab {
         key: "turn-round".into(),
-        label: "All turned".into(),
-        detail: format!("pots {numbers}"),
+        label: say!(locale, "All turned"),
+        detail: say!(locale, "pots {numbers}", numbers = numbers),
         ..own.clone()
     };
     let act = ActWords {
         amount: numbers.clone(),
-        object: format!("the goods of pots {numbers}"),
+        object: say!(locale, "the goods of pots {numbers}", numbers = numbers),
         ..act
     };
     let only = Slab {
-        label: "Only this pot".into(),
+        label: say!(locale, "Only this pot"),
         quiet: true,
         ..own
     };
@@ -82,47 +84,68 @@ pub(super) fn numbers(pots: &[PotNo]) -> String {
     numbers.join(", ")
 }
 
-fn step_words(run: &PotRun) -> String {
+fn step_words(run: &PotRun, locale: Locale) -> String {
     let count = run.plan.steps.len();
     if run.stand.ended.is_some() {
-        return format!("{count} steps");
+        return say!(locale, "{count} steps", count = count);
     }
-    format!("step {} of {count}", run.stand.step.0.saturating_add(1))
+    say!(
+        locale,
+        "step {number} of {count}",
+        number = run.stand.step.0.saturating_add(1),
+        count = count
+    )
 }
 
 /// The act of a pot in finished words.
 pub(super) fn act_words(run: &PotRun, waiting: Waiting, now: Moment, locale: Locale) -> ActWords {
     let Some(step) = run.step() else {
-        return ended(run);
+        return ended(run, locale);
     };
     let prompt = shortened(&run.plan, step, act::prompt(&run.plan, step, locale), locale);
     let words = match waiting {
-        Waiting::Ended(_) => ended(run),
+        Waiting::Ended(_) => ended(run, locale),
         Waiting::Answer | Waiting::Call(CallKind::Returned) => ActWords {
-            verb: "ANSWER".into(),
-            object: "the card first".into(),
-            how: "the screen was off; say what the bath did meanwhile".into(),
+            verb: say!(locale, "ANSWER"),
+            object: say!(locale, "the card first"),
+            how: say!(locale, "the screen was off; say what the bath did meanwhile"),
             ..ActWords::default()
         },
         Waiting::Call(call) => called(run, step, prompt, call, now, locale),
-        Waiting::Turn(_, at) => timed(prompt, super::locale::countdown(at.since(now)), "next turn in"),
-        Waiting::HoldEnd(at) => timed(prompt, super::locale::countdown(at.since(now)), "hold left"),
+        Waiting::Turn(_, at) => timed(
+            prompt,
+            super::locale::countdown(at.since(now)),
+            say!(locale, "next turn in"),
+        ),
+        Waiting::HoldEnd(at) => timed(
+            prompt,
+            super::locale::countdown(at.since(now)),
+            say!(locale, "hold left"),
+        ),
         Waiting::Reheating => reheating(run, prompt, now, locale),
         Waiting::Heat(band) => {
             if matches!(step.act, StepAct::Cool { .. }) {
-                due_at(prompt, band.likely, "about", now, locale)
+                due_at(prompt, band.likely, say!(locale, "about"), now, locale)
             } else {
-                let mut words = due_at(prompt, band.high, "expected by", now, locale);
+                let mut words = due_at(prompt, band.high, say!(locale, "expected by"), now, locale);
                 let soonest = next::clock_and_day(band.low, now, locale).0;
-                words.object = format!("look from {soonest} on");
+                words.object = say!(locale, "look from {clock} on", clock = soonest);
                 words
             }
         }
-        Waiting::HeatUnknown => timed(prompt, locale.span(run.stand.waited.at(now)), "so far"),
-        Waiting::Soak(at) => timed(prompt, super::locale::countdown(at.since(now)), "soak left"),
+        Waiting::HeatUnknown => timed(
+            prompt,
+            locale.span(run.stand.waited.at(now)),
+            say!(locale, "so far"),
+        ),
+        Waiting::Soak(at) => timed(
+            prompt,
+            super::locale::countdown(at.since(now)),
+            say!(locale, "soak left"),
+        ),
         Waiting::Rest(at) => rest(prompt, at, now, locale),
         Waiting::Look(at) => ActWords {
-            time_label: "look in".into(),
+            time_label: say!(locale, "look in"),
             ..rest(prompt, at, now, locale)
         },
         Waiting::Drying => {
@@ -130,7 +153,7 @@ pub(super) fn act_words(run: &PotRun, waiting: Waiting, now: Moment, locale: Loc
             if dried < Span::from_minutes(1) {
                 plain(prompt)
             } else {
-                timed(prompt, locale.span(dried), "drying for")
+                timed(prompt, locale.span(dried), say!(locale, "drying for"))
             }
         }
         Waiting::Hands => plain(prompt),
@@ -140,7 +163,7 @@ pub(super) fn act_words(run: &PotRun, waiting: Waiting, now: Moment, locale: Loc
 
 fn plain(prompt: Prompt) -> ActWords {
     ActWords {
-        verb: prompt.verb.to_owned(),
+        verb: prompt.verb,
         amount: prompt.amount,
         object: prompt.object,
         how: prompt.how,
@@ -149,27 +172,30 @@ fn plain(prompt: Prompt) -> ActWords {
     }
 }
 
-fn timed(prompt: Prompt, time: String, label: &str) -> ActWords {
+fn timed(prompt: Prompt, time: String, label: String) -> ActWords {
     ActWords {
         time,
-        time_label: label.to_owned(),
+        time_label: label,
         ..plain(prompt)
     }
 }
 
-fn due_at(prompt: Prompt, at: Moment, label: &str, now: Moment, locale: Locale) -> ActWords {
+fn due_at(prompt: Prompt, at: Moment, label: String, now: Moment, locale: Locale) -> ActWords {
     let (clock, day) = next::clock_and_day(at, now, locale);
-    let label = day.map_or_else(|| label.to_owned(), |day| format!("{label}, {day}"));
-    timed(prompt, clock, &label)
+    let label = match day {
+        Some(day) => format!("{label}, {day}"),
+        None => label,
+    };
+    timed(prompt, clock, label)
 }
 
 fn rest(prompt: Prompt, at: Moment, now: Moment, locale: Locale) -> ActWords {
     const FAR: Span = Span::from_minutes(180);
     let left = at.since(now);
     if left < FAR {
-        timed(prompt, super::locale::countdown(left), "time left")
+        timed(prompt, super::locale::countdown(left), say!(locale, "time left"))
     } else {
-        due_at(prompt, at, "until", now, locale)
+        due_at(prompt, at, say!(locale, "until"), now, locale)
     }
 }
 
@@ -184,12 +210,12 @@ fn called(
 ) -> ActWords {
     match call {
         CallKind::Turn(_) => ActWords {
-            verb: "TURN".into(),
-            object: "the goods".into(),
-            how: "lift, open, let down again, all under the liquor".into(),
+            verb: say!(locale, "TURN"),
+            object: say!(locale, "the goods"),
+            how: say!(locale, "lift, open, let down again, all under the liquor"),
             caution: prompt.caution,
             time: super::locale::countdown(hold_left(run, now)),
-            time_label: "hold left".into(),
+            time_label: say!(locale, "hold left"),
             ..ActWords::default()
         },
         CallKind::Look if step.act.kind() == StepKind::Look => plain(prompt),
@@ -200,33 +226,33 @@ fn called(
             if is_late {
                 ActWords {
                     time: locale.span(run.stand.waited.at(now)),
-                    time_label: "heated for".into(),
+                    time_label: say!(locale, "heated for"),
                     ..look
                 }
             } else {
                 ActWords {
                     time: locale.clock(late),
-                    time_label: "expected by".into(),
+                    time_label: say!(locale, "expected by"),
                     ..look
                 }
             }
         }
         CallKind::CoolEnough => ActWords {
             time: locale.span(run.stand.waited.at(now)),
-            time_label: "cooled for".into(),
+            time_label: say!(locale, "cooled for"),
             ..look(step, prompt, locale)
         },
         CallKind::ActDue => match step.act.kind() {
             StepKind::Dip => ActWords {
-                verb: "LIFT".into(),
+                verb: say!(locale, "LIFT"),
                 amount: prompt.amount,
-                object: "out into the air".into(),
+                object: say!(locale, "out into the air"),
                 how: prompt.how,
                 caution: prompt.caution,
                 ..ActWords::default()
             },
             StepKind::Air | StepKind::Rest => ActWords {
-                amount: "is over".into(),
+                amount: say!(locale, "is over"),
                 ..plain(prompt)
             },
             StepKind::WetOut
@@ -247,21 +273,21 @@ fn called(
             | StepKind::Shelve => plain(prompt),
         },
         CallKind::HoldOver | CallKind::OverRun => ActWords {
-            verb: "HEAT OFF".into(),
-            object: "the hold is over".into(),
+            verb: say!(locale, "HEAT OFF"),
+            object: say!(locale, "the hold is over"),
             how: after(run, locale),
             time: super::locale::countdown(over_by(run, now)),
-            time_label: "over by".into(),
+            time_label: say!(locale, "over by"),
             ..ActWords::default()
         },
         CallKind::TooHot => too_hot(run, step, now, locale),
         CallKind::HeatUnattended => ActWords {
-            verb: "LOOK".into(),
-            object: "at the pot: the heat is on".into(),
-            how: "if all is well, press heard".into(),
+            verb: say!(locale, "LOOK"),
+            object: say!(locale, "at the pot: the heat is on"),
+            how: say!(locale, "if all is well, press heard"),
             caution: prompt.caution,
             time: locale.span(now.since(run.last_touch)),
-            time_label: "untouched for".into(),
+            time_label: say!(locale, "untouched for"),
             ..ActWords::default()
         },
         CallKind::Returned => plain(prompt),
@@ -290,10 +316,10 @@ fn look(step: &Step, prompt: Prompt, locale: Locale) -> ActWords {
         | StepAct::Shelve => String::new(),
     };
     ActWords {
-        verb: "LOOK".into(),
+        verb: say!(locale, "LOOK"),
         amount: goal,
-        object: "thermometer".into(),
-        how: "in the middle, clear of the bottom".into(),
+        object: say!(locale, "thermometer"),
+        how: say!(locale, "in the middle, clear of the bottom"),
         caution: prompt.caution,
         ..ActWords::default()
     }
@@ -301,7 +327,9 @@ fn look(step: &Step, prompt: Prompt, locale: Locale) -> ActWords {
 
 fn too_hot(run: &PotRun, step: &Step, now: Moment, locale: Locale) -> ActWords {
     let ceiling = match &step.act {
-        StepAct::Hold { ceiling, .. } => format!("at most {}", locale.degrees(*ceiling)),
+        StepAct::Hold { ceiling, .. } => {
+            say!(locale, "at most {degrees}", degrees = locale.degrees(*ceiling))
+        }
         StepAct::WetOut { .. }
         | StepAct::Weigh { .. }
         | StepAct::Fill { .. }
@@ -325,12 +353,12 @@ fn too_hot(run: &PotRun, step: &Step, now: Moment, locale: Locale) -> ActWords {
         .last_reading
         .map_or_else(String::new, |(_, read)| locale.degrees(read));
     ActWords {
-        verb: "TOO HOT".into(),
+        verb: say!(locale, "TOO HOT"),
         amount: read,
         object: ceiling,
-        how: "heat down, lid off; then key in a new reading".into(),
+        how: say!(locale, "heat down, lid off; then key in a new reading"),
         time: super::locale::countdown(hold_left(run, now)),
-        time_label: "hold left".into(),
+        time_label: say!(locale, "hold left"),
         ..ActWords::default()
     }
 }
@@ -340,26 +368,33 @@ fn reheating(run: &PotRun, prompt: Prompt, now: Moment, locale: Locale) -> ActWo
         return plain(prompt);
     };
     ActWords {
-        verb: "RAISE".into(),
-        amount: format!("to {}", locale.degrees(*at)),
-        object: "the hold waits".into(),
-        how: format!("it counts on once the bath is back at {}", locale.degrees(*floor)),
+        verb: say!(locale, "RAISE"),
+        amount: say!(locale, "to {degrees}", degrees = locale.degrees(*at)),
+        object: say!(locale, "the hold waits"),
+        how: say!(
+            locale,
+            "it counts on once the bath is back at {degrees}",
+            degrees = locale.degrees(*floor)
+        ),
         caution: prompt.caution,
         time: super::locale::countdown(hold_left(run, now)),
-        time_label: "hold left".into(),
+        time_label: say!(locale, "hold left"),
     }
 }
 
-fn ended(run: &PotRun) -> ActWords {
-    let object = next::title(&run.plan);
+fn ended(run: &PotRun, locale: Locale) -> ActWords {
+    let object = next::title(&run.plan, locale);
     let (verb, how) = match run.stand.ended {
-        Some(Ended::Stopped) => ("STOPPED", "is the heat off? what was done stands in the daybook"),
-        Some(Ended::Closed) | None => ("SHELVED", "the record stands in the daybook"),
+        Some(Ended::Stopped) => (
+            msg!("STOPPED"),
+            msg!("is the heat off? what was done stands in the daybook"),
+        ),
+        Some(Ended::Closed) | None => (msg!("SHELVED"), msg!("the record stands in the daybook")),
     };
     fitted(ActWords {
-        verb: verb.into(),
+        verb: locale.say(verb),
         object,
-        how: how.into(),
+        how: locale.say(how),
         ..ActWords::default()
     })
 }
@@ -371,7 +406,9 @@ fn after(run: &PotRun, locale: Locale) -> String {
         .steps
         .get(run.stand.step.0.saturating_add(1))
         .map(|step| act::prompt(&run.plan, step, locale));
-    next.map_or_else(String::new, |prompt| format!("then: {}", prompt.line()))
+    next.map_or_else(String::new, |prompt| {
+        say!(locale, "then: {act}", act = prompt.line())
+    })
 }
 
 fn hold_span(run: &PotRun) -> Span {
@@ -399,8 +436,8 @@ fn slab(run: &PotRun, waiting: Waiting, now: Moment, locale: Locale) -> Slab {
     let Some(step) = run.step() else {
         return Slab {
             key: "close-pot".into(),
-            label: "Pot is free".into(),
-            detail: "back to the stove".into(),
+            label: say!(locale, "Pot is free"),
+            detail: say!(locale, "back to the stove"),
             icon: Icon::Stove,
             enabled: true,
             quiet: false,
@@ -408,7 +445,7 @@ fn slab(run: &PotRun, waiting: Waiting, now: Moment, locale: Locale) -> Slab {
     };
     let slab = Slab {
         key: format!("confirm-{}", run.stand.step.0),
-        label: slab_label(run, step),
+        label: slab_label(run, step, locale),
         detail: detail(run, step, locale),
         icon: Icon::Tick,
         enabled: true,
@@ -416,7 +453,7 @@ fn slab(run: &PotRun, waiting: Waiting, now: Moment, locale: Locale) -> Slab {
     };
     if waiting == Waiting::Answer {
         return Slab {
-            detail: "answer the card first".into(),
+            detail: say!(locale, "answer the card first"),
             icon: Icon::Question,
             enabled: false,
             ..slab
@@ -454,13 +491,13 @@ fn slab(run: &PotRun, waiting: Waiting, now: Moment, locale: Locale) -> Slab {
 }
 
 /// Goods that are aired between two dips go in again with the tap that ends the airing.
-fn slab_label(run: &PotRun, step: &Step) -> String {
+fn slab_label(run: &PotRun, step: &Step, locale: Locale) -> String {
     let next = run.plan.step(StepIndex(run.stand.step.0.saturating_add(1)));
     let dips_next = next.is_some_and(|next| next.act.kind() == StepKind::Dip);
     if dips_next && step.act.kind() == StepKind::Air {
-        "In again".to_owned()
+        say!(locale, "In again")
     } else {
-        act::slab(step.act.kind()).to_owned()
+        locale.say(act::slab(step.act.kind()))
     }
 }
 
@@ -472,13 +509,13 @@ fn not_yet_slab(run: &PotRun, waiting: Waiting, saving: bool, locale: Locale) ->
     };
     let slab = Slab {
         key: format!("not-yet-{}", run.stand.step.0),
-        label: "Not yet".into(),
-        detail: format!("again in {}", locale.span(again)),
+        label: say!(locale, "Not yet"),
+        detail: say!(locale, "again in {span}", span = locale.span(again)),
         icon: Icon::Clock,
         enabled: true,
         quiet: true,
     };
-    if saving { busy(slab) } else { slab }
+    if saving { busy(slab, locale) } else { slab }
 }
 
 /// In a hold the machine takes a tap as *it is back*, *heat off* or *turned*, in this order.
@@ -494,29 +531,31 @@ fn hold_slab(
 ) -> Slab {
     if reheating {
         return Slab {
-            label: "It is back".into(),
-            detail: format!("{} or more", locale.degrees(floor)),
+            label: say!(locale, "It is back"),
+            detail: say!(locale, "{degrees} or more", degrees = locale.degrees(floor)),
             ..slab
         };
     }
     if held(run, now) >= span {
         return Slab {
-            label: "Heat off".into(),
+            label: say!(locale, "Heat off"),
             detail: String::new(),
             ..slab
         };
     }
     if turn_every.is_none() {
         return Slab {
-            label: "Holding".into(),
-            detail: "no hands needed".into(),
+            label: say!(locale, "Holding"),
+            detail: say!(locale, "no hands needed"),
             icon: Icon::Clock,
             enabled: false,
             ..slab
         };
     }
     Slab {
-        detail: turn_count(run).map_or_else(String::new, |(number, count)| format!("{number} of {count}")),
+        detail: turn_count(run).map_or_else(String::new, |(number, count)| {
+            say!(locale, "{number} of {count}", number = number, count = count)
+        }),
         ..slab
     }
 }
@@ -553,9 +592,9 @@ fn detail(run: &PotRun, step: &Step, locale: Locale) -> String {
         | StepKind::Shelve => String::new(),
     };
     match &step.act {
-        StepAct::Raise { to, .. } => format!("{} or more", locale.degrees(*to)),
-        StepAct::Cool { to, .. } => format!("{} or less", locale.degrees(*to)),
-        StepAct::Enter { at_most } => format!("at most {}", locale.degrees(*at_most)),
+        StepAct::Raise { to, .. } => say!(locale, "{degrees} or more", degrees = locale.degrees(*to)),
+        StepAct::Cool { to, .. } => say!(locale, "{degrees} or less", degrees = locale.degrees(*to)),
+        StepAct::Enter { at_most } => say!(locale, "at most {degrees}", degrees = locale.degrees(*at_most)),
         StepAct::WetOut { .. }
         | StepAct::Weigh { .. }
         | StepAct::Fill { .. }
@@ -575,9 +614,9 @@ fn detail(run: &PotRun, step: &Step, locale: Locale) -> String {
     }
 }
 
-fn busy(slab: Slab) -> Slab {
+fn busy(slab: Slab, locale: Locale) -> Slab {
     Slab {
-        detail: "saving...".into(),
+        detail: say!(locale, "saving..."),
         icon: Icon::Clock,
         enabled: false,
         ..slab
@@ -585,15 +624,15 @@ fn busy(slab: Slab) -> Slab {
 }
 
 /// At most four. While a call may sound, *heard* takes the place of what is wanted least just then.
-fn sides(run: &PotRun, waiting: Waiting, now: Moment) -> Vec<SideAct> {
+fn sides(run: &PotRun, waiting: Waiting, now: Moment, locale: Locale) -> Vec<SideAct> {
     let side = |key: &str, label: &str, icon, enabled, strong| SideAct {
         key: key.to_owned(),
-        label: label.to_owned(),
+        label: locale.say(label),
         icon,
         enabled,
         strong,
     };
-    let stove = side("stove", "stove", Icon::Stove, true, false);
+    let stove = side("stove", msg!("stove"), Icon::Stove, true, false);
     if run.stand.ended.is_some() {
         return vec![stove];
     }
@@ -607,20 +646,20 @@ fn sides(run: &PotRun, waiting: Waiting, now: Moment) -> Vec<SideAct> {
     );
     let mut sides = Vec::new();
     if heard {
-        sides.push(side("heard", "heard", Icon::Heard, true, true));
+        sides.push(side("heard", msg!("heard"), Icon::Heard, true, true));
     } else if weighs && waiting != Waiting::Answer {
-        sides.push(side("weighed", "scale says", Icon::Scale, true, false));
+        sides.push(side("weighed", msg!("scale says"), Icon::Scale, true, false));
     }
     let open_card = waiting == Waiting::Answer;
     if heated && (measures || !heard) && !open_card {
-        sides.push(side("reading", "reading", Icon::Reading, true, false));
+        sides.push(side("reading", msg!("reading"), Icon::Reading, true, false));
     }
     if sides.len() < 2 {
         let can = run.can_take_back() && !open_card;
-        sides.push(side("take-back", "take back", Icon::TakeBack, can, false));
+        sides.push(side("take-back", msg!("take back"), Icon::TakeBack, can, false));
     }
     sides.push(stove);
-    sides.push(side("more", "more", Icon::More, true, false));
+    sides.push(side("more", msg!("more"), Icon::More, true, false));
     sides
 }
 

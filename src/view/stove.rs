@@ -3,6 +3,8 @@
 use crate::craft::time::Moment;
 use crate::machine::{Machine, PotRun};
 
+use crate::say;
+
 use super::locale::Locale;
 use super::next;
 use super::screen::{StovePot, StoveScreen};
@@ -22,8 +24,11 @@ pub fn screen(machine: &Machine, now: Moment, locale: Locale) -> StoveScreen {
     StoveScreen {
         clock: locale.clock(now),
         date: locale.day(now),
-        idle_title: "The stove is free".into(),
-        idle_note: "Begin a bath, look something up in the daybook, or rehearse with dry hands.".into(),
+        idle_title: say!(locale, "The stove is free"),
+        idle_note: say!(
+            locale,
+            "Begin a bath, look something up in the daybook, or rehearse with dry hands."
+        ),
         can_begin: pots.len() < POTS_MOST,
         pots,
     }
@@ -31,10 +36,10 @@ pub fn screen(machine: &Machine, now: Moment, locale: Locale) -> StoveScreen {
 
 fn card(run: &PotRun, now: Moment, locale: Locale) -> StovePot {
     let next = next::of(run, now, locale);
-    let said = next::said(run.pot, &next);
+    let said = next::said(run.pot, &next, locale);
     StovePot {
         pot: i32::from(run.pot.0),
-        title: next::title(&run.plan),
+        title: next::title(&run.plan, locale),
         act: next.act,
         time: next.time,
         time_label: next.time_label,

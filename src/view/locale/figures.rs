@@ -120,6 +120,15 @@ impl Locale {
         self.degrees_to(temperature, 0)
     }
 
+    /// Whole degrees where there is no room for the unit: `85` and a degree sign.
+    #[must_use]
+    pub fn bare_degrees(self, temperature: Temperature) -> String {
+        let whole = self.degrees(temperature);
+        whole
+            .split_once(' ')
+            .map_or_else(|| whole.clone(), |(number, _)| format!("{number}\u{b0}"))
+    }
+
     /// Degrees to a tenth, where it matters.
     #[must_use]
     pub fn degrees_fine(self, temperature: Temperature) -> String {
@@ -131,6 +140,24 @@ impl Locale {
         match self.habits.temperatures {
             Temperatures::Celsius => format!("{} \u{b0}C", self.decimal(celsius, places)),
             Temperatures::Fahrenheit => format!("{} \u{b0}F", self.decimal(fahrenheit(celsius), places)),
+        }
+    }
+
+    /// Degrees Celsius as a bare number of the dyer's degrees, for the scale of a picture.
+    #[must_use]
+    pub fn in_degrees(self, celsius: f64) -> f64 {
+        match self.habits.temperatures {
+            Temperatures::Celsius => celsius,
+            Temperatures::Fahrenheit => fahrenheit(celsius),
+        }
+    }
+
+    /// The way back from [`in_degrees`](Self::in_degrees).
+    #[must_use]
+    pub fn in_celsius(self, degrees: f64) -> f64 {
+        match self.habits.temperatures {
+            Temperatures::Celsius => degrees,
+            Temperatures::Fahrenheit => (degrees - 32.0) / 1.8,
         }
     }
 

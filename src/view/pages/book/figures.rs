@@ -38,7 +38,10 @@ impl Told for Temperature {
 
 impl Told for Ramp {
     fn told(self, locale: Locale) -> String {
-        format!("{} \u{b0}C/min", locale.pointed(&tidy(self.kelvin_per_minute()).to_string()))
+        format!(
+            "{} \u{b0}C/min",
+            locale.pointed(&tidy(self.kelvin_per_minute()).to_string())
+        )
     }
 }
 
