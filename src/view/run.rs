@@ -68,6 +68,9 @@ fn in_a_round(pots: &[PotNo], act: ActWords, own: Slab, locale: Locale) -> (ActW
     let act = ActWords {
         amount: numbers.clone(),
         object: say!(locale, "the goods of pots {numbers}", numbers = numbers),
+        // Two slabs want the whole row; what is left of this pot's hold can wait until the round is done.
+        time: String::new(),
+        time_label: String::new(),
         ..act
     };
     let only = Slab {

@@ -1,0 +1,93 @@
+//! One window on which the screens of [`scenes`](crate::scenes) are painted by the real painter, in a language, a theme
+//! and a size.
+
+use chrono::FixedOffset;
+use potside::shell::glass::generated::AppWindow;
+use potside::shell::glass::paint::Painter;
+use potside::view::locale::{Habits, Hours, Language, Locale, Temperatures, Volumes, Weights};
+use potside::view::screen::{Screen, Status, Theme};
+use slint::ComponentHandle;
+
+use crate::gallery::{self, Picture};
+
+pub(crate) const THEMES: [Theme; 3] = [Theme::Daylight, Theme::Kitchen, Theme::Night];
+
+pub(crate) const fn theme_name(theme: Theme) -> &'static str {
+    match theme {
+        Theme::Daylight => "daylight",
+        Theme::Kitchen => "kitchen",
+        Theme::Night => "night",
+    }
+}
+
+pub(crate) fn theme(name: &str) -> Theme {
+    let found = THEMES.into_iter().find(|theme| theme_name(*theme) == name);
+    found.unwrap_or_else(|| panic!("no theme {name}"))
+}
+
+/// A language with its usual units, or with those of the United States.
+pub(crate) fn locale(language: Language, us: bool) -> Locale {
+    let zone = FixedOffset::east_opt(3_600).expect("an hour east");
+    let habits = if us {
+        Habits {
+            weights: Weights::Ounces,
+            temperatures: Temperatures::Fahrenheit,
+            volumes: Volumes::UsGallons,
+            hours: Hours::Twelve,
+        }
+    } else {
+        Habits::METRIC
+    };
+    Locale {
+        language,
+        habits,
+        zone,
+    }
+}
+
+pub(crate) struct Shown {
+    pub(crate) window: AppWindow,
+    painter: Painter,
+}
+
+impl Shown {
+    pub(crate) fn new(language: Language, theme: Theme, width: u32, height: u32) -> Self {
+        gallery::go_headless();
+        let window = AppWindow::new().expect("a headless window");
+        slint::select_bundled_translation(language.tag()).expect("the language is bundled");
+        window.show().expect("it shows");
+        window.window().set_size(slint::PhysicalSize::new(width, height));
+        let mut painter = Painter::new(&window);
+        painter.paint_status(
+            &window,
+            &Status {
+                theme,
+                ..Status::default()
+            },
+        );
+        Self { window, painter }
+    }
+
+    pub(crate) fn paint(&mut self, screen: &Screen) {
+        self.painter.paint(&self.window, screen);
+        i_slint_backend_testing::mock_elapsed_time(std::time::Duration::from_millis(400));
+    }
+
+    pub(crate) fn take(&mut self, screen: &Screen) -> Picture {
+        self.paint(screen);
+        let shot = self
+            .window
+            .window()
+            .take_snapshot()
+            .expect("the software renderer draws");
+        Picture {
+            width: shot.width(),
+            height: shot.height(),
+            rgb: shot
+                .as_slice()
+                .iter()
+                .flat_map(|pixel| [pixel.r, pixel.g, pixel.b])
+                .collect(),
+        }
+    }
+}
