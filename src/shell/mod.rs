@@ -1,5 +1,7 @@
 //! Everything that can wait, fail or be heard: clocks, disk, sound, screen, command line.
 
+mod awake;
+mod backlight;
 pub mod bench_file;
 pub mod book;
 mod cli;

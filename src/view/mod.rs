@@ -7,6 +7,7 @@ mod again_words;
 pub mod bench;
 mod course;
 pub mod curve;
+pub mod dimming;
 pub mod far;
 pub mod firm_tap;
 mod history;

@@ -57,6 +57,12 @@ pub fn forward(machine: &Machine, now: Moment) -> Option<PotNo> {
         .map(|(_, run)| run.pot)
 }
 
+/// Whether hands are due at a pot.
+#[must_use]
+pub fn is_calling(run: &PotRun, now: Moment) -> bool {
+    waiting::is_calling(run, now)
+}
+
 /// The rail: every pot going, and the one that is forward even if it has ended.
 pub(super) fn rail(machine: &Machine, forward: PotNo, now: Moment, locale: Locale) -> Vec<RailPot> {
     machine

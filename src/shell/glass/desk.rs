@@ -19,6 +19,7 @@ use crate::shell::disk::footing::Footing;
 
 use crate::shell::rehearsal::Rehearsal;
 use crate::view::bench::Bench;
+use crate::view::dimming::{self, Around, Light};
 use crate::view::firm_tap::{FirmTaps, Firmness, Touch, Verdict};
 use crate::view::locale::Locale;
 use crate::view::pages::{DaybookRow, Facts, LabelFile, Page, Pages, Press, Wish};
@@ -435,6 +436,25 @@ impl Desk {
         let now = (self.deeds.now)();
         let left = self.quiet_until?.since(now);
         (left > Span::NONE).then_some(left)
+    }
+
+    /// Whether a real bath is going: the machine must not fall asleep over it.
+    #[must_use]
+    pub fn is_any_going(&self) -> bool {
+        self.machine.pots().any(|run| run.stand.ended.is_none())
+    }
+
+    /// How much light there should be behind the glass.
+    #[must_use]
+    pub fn light(&self) -> Light {
+        let now = self.now();
+        let is_calling = self.machine_shown().pots().any(|run| next::is_calling(run, now));
+        dimming::light(Around {
+            untouched: self.pages.untouched(now),
+            is_wanted: is_calling || self.not_saving_since.is_some() || self.no_sound || self.locked,
+            theme: self.bench.theme,
+            hours_are_quiet: self.hours_are_quiet,
+        })
     }
 
     /// Tells the keeper when quiet hours begin and end.

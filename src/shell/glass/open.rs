@@ -16,6 +16,8 @@ use crate::keeper::{Clock, Keeper, State, Wake};
 use crate::machine::Machine;
 use crate::machine::chime::Chime;
 use crate::machine::voice::Sound;
+use crate::shell::awake::Awake;
+use crate::shell::backlight::Backlight;
 use crate::shell::clock::{self, SystemClock};
 use crate::shell::commands::worklists;
 use crate::shell::data::Data;
@@ -79,9 +81,13 @@ pub(in crate::shell) fn open(data: &Data) -> Result<(), String> {
 
     let seconds = slint::Timer::default();
     let ticking = Rc::downgrade(&glass);
+    let (mut awake, mut backlight) = (Awake::default(), Backlight::find());
     seconds.start(slint::TimerMode::Repeated, Duration::from_secs(1), move || {
         if let Some(glass) = ticking.upgrade() {
             glass.work(Desk::second);
+            let desk = glass.desk.borrow();
+            awake.follow(desk.is_any_going());
+            backlight.follow(desk.light());
         }
     });
     glass.window.run().map_err(|fault| no_screen(&fault))

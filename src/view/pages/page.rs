@@ -136,6 +136,12 @@ impl Pages {
         self.rehearsing
     }
 
+    /// Since somebody was last near.
+    #[must_use]
+    pub fn untouched(&self, now: Moment) -> Span {
+        now.since(self.near)
+    }
+
     /// Whether nobody has been near for a while.
     #[must_use]
     pub fn is_far(&self, now: Moment) -> bool {
