@@ -1,6 +1,8 @@
 //! What each screen shows, as plain structs in finished words: one struct or list for each thing a screen takes. The
 //! builders make them from state and now; the shell paints them. Nothing here formats or decides.
 
+use super::locale::Language;
+
 /// Which screen stands on the glass.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 #[expect(missing_docs, reason = "each is the name of a view under ui/views")]
@@ -707,6 +709,8 @@ pub struct Notice {
 pub struct Status {
     /// The look.
     pub theme: Theme,
+    /// The language of the words that stand in the markup.
+    pub language: Language,
     /// Most pressing first; two fit.
     pub notices: Vec<Notice>,
     /// The rim is lit, for a call without sound.

@@ -101,8 +101,8 @@ impl Kitchen {
             sound: Box::new(|_, _| {}),
             sound_check: Box::new(|| {}),
             keep_bench: Box::new(|_| Ok(())),
-            daybook: Box::new(|| (Vec::new(), Vec::new())),
-            record: Box::new(|_| None),
+            daybook: Box::new(|_| (Vec::new(), Vec::new())),
+            record: Box::new(|_, _| None),
             lists: Box::new(|| (potside::shelf::worklist::all().to_vec(), Vec::new())),
             write_labels: Box::new(move |files| write_labels(&labels, files)),
         };

@@ -40,8 +40,8 @@ fn desk(panics: &Rc<Cell<bool>>) -> Desk {
         sound: Box::new(|_, _| {}),
         sound_check: Box::new(|| {}),
         keep_bench: Box::new(|_| Ok(())),
-        daybook: Box::new(|| (Vec::new(), Vec::new())),
-        record: Box::new(|_| None),
+        daybook: Box::new(|_| (Vec::new(), Vec::new())),
+        record: Box::new(|_, _| None),
         lists: Box::new(|| (Vec::new(), Vec::new())),
         write_labels: Box::new(|_| Err("no labels here".to_owned())),
     };

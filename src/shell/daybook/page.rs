@@ -98,16 +98,16 @@ fn steps(record: &BathRecord) -> Markup {
                 tr {
                     td.n { (step.number) }
                     td {
-                        (phrases::step(record, step))
+                        (phrases::step(record, step, phrases::terminal()))
                         @if let Some(words) = &step.planned.words { br; small { (words) } }
                         @if let Some(caution) = &step.planned.caution { br; small { (caution) } }
                     }
-                    td.n { (mark(step.planned.begins_min)) br; (phrases::planned_length(step)) }
+                    td.n { (mark(step.planned.begins_min)) br; (phrases::planned_length(step, phrases::terminal())) }
                     td.n {
                         @if let Some(began) = step.began_min { (mark(began)) }
-                        @if let Some(length) = phrases::actual_length(step) { br; (length) }
+                        @if let Some(length) = phrases::actual_length(step, phrases::terminal()) { br; (length) }
                     }
-                    td { (phrases::done(record, step)) }
+                    td { (phrases::done(record, step, phrases::terminal())) }
                 }
             }
         }

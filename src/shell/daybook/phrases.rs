@@ -1,10 +1,15 @@
-//! The figures of a record in finished words, shared by the lines and the printed page.
+//! The figures of a record in finished words, shared by the lines, the printed page and the glass. What the glass shows
+//! takes a locale.
+
+use chrono::{Offset, Utc};
 
 use crate::craft::fibre::Fibre;
 use crate::craft::quantity::{Band, Length, Mass, Power, Temperature, Volume};
 use crate::craft::time::Span;
 use crate::journal::record::{BathRecord, CallRecord, OutageRecord, StepRecord};
+use crate::say;
 use crate::sheet::plan::StepKind;
+use crate::view::locale::{Locale, Temperatures};
 use crate::view::{act, words};
 
 /// A text without characters that would move a terminal's cursor.
@@ -21,15 +26,32 @@ pub fn grams(value: f64) -> String {
     words::grams(Mass::saturating_grams(value))
 }
 
-/// Degrees, to a tenth where they were read so.
+/// Degrees Celsius, to a tenth where they were read so.
 #[must_use]
 pub fn celsius(value: f64) -> String {
-    let temperature = Temperature::saturating_celsius(value);
-    if (value - value.round()).abs() < 0.05 {
-        words::celsius(temperature)
+    degrees(value, terminal())
+}
+
+/// Degrees in the dyer's unit, to a tenth where they were read so.
+#[must_use]
+pub fn degrees(celsius: f64, locale: Locale) -> String {
+    let temperature = Temperature::saturating_celsius(celsius);
+    let shown = match locale.habits.temperatures {
+        Temperatures::Celsius => celsius,
+        Temperatures::Fahrenheit => celsius * 1.8 + 32.0,
+    };
+    let is_whole = |number: f64| (number - number.round()).abs() < 0.05;
+    if is_whole(celsius) || is_whole(shown) {
+        locale.degrees(temperature)
     } else {
-        words::celsius_fine(temperature)
+        locale.degrees_fine(temperature)
     }
+}
+
+/// How the terminal and the printed page speak: English and metric.
+#[must_use]
+pub fn terminal() -> Locale {
+    Locale::plain(Utc.fix())
 }
 
 /// Minutes as a dyer says them.
@@ -111,71 +133,95 @@ pub fn setting(record: &BathRecord) -> Vec<(&'static str, String)> {
 
 /// What a step asked for, in one line: `WEIGH A 15.0 g alum (potash)`.
 #[must_use]
-pub fn step(record: &BathRecord, step: &StepRecord) -> String {
+pub fn step(record: &BathRecord, step: &StepRecord, locale: Locale) -> String {
+    let degrees = |value: f64| degrees(value, locale);
+    let span = |minutes: f64| locale.span(Span::from_fractional_minutes(minutes));
     let kind = StepKind::ALL.into_iter().find(|kind| kind.id() == step.kind);
-    let verb = kind.map_or_else(|| plain(&step.kind), |kind| act::verb(kind).to_owned());
+    let verb = kind.map_or_else(|| plain(&step.kind), |kind| locale.say(act::verb(kind)));
     let planned = &step.planned;
     let mut parts = vec![verb];
     parts.extend(planned.water_l.map(|water| {
-        let water = words::litres(Volume::saturating_litres(water));
+        let water = locale.litres(Volume::saturating_litres(water));
         planned.level_cm.map_or(water.clone(), |level| {
-            format!(
-                "{water}, {} above the bottom",
-                words::centimetres(Length::saturating_centimetres(level))
+            let level = locale.depth(Length::saturating_centimetres(level));
+            say!(
+                locale,
+                "{water}, {level} above the bottom",
+                water = water,
+                level = level
             )
         })
     }));
-    let wares: Vec<String> = step.letters.iter().map(|letter| ware(record, letter)).collect();
+    let wares: Vec<String> = step
+        .letters
+        .iter()
+        .map(|letter| ware(record, letter, locale))
+        .collect();
     if !wares.is_empty() {
         parts.push(wares.join(" + "));
     }
-    parts.extend(
-        planned
-            .cup_l
-            .map(|cup| format!("in {}", words::litres(Volume::saturating_litres(cup)))),
-    );
+    parts.extend(planned.cup_l.map(|cup| {
+        let cup = locale.litres(Volume::saturating_litres(cup));
+        say!(locale, "in {cup}", cup = cup)
+    }));
     parts.extend(
         planned
             .at_most_c
-            .map(|most| format!("bath not above {}", celsius(most))),
+            .map(|most| say!(locale, "bath not above {degrees}", degrees = degrees(most))),
     );
     if let (Some(dip), Some(dips)) = (planned.dip, planned.dips) {
-        parts.push(format!("{dip} of {dips}"));
+        parts.push(say!(locale, "{dip} of {dips}", dip = dip, dips = dips));
     }
     if let Some(sign) = &planned.sign {
-        parts.push(format!("for {}, after", plain(sign)));
+        let sign = locale.read(&plain(sign));
+        parts.push(say!(locale, "for {sign}, after", sign = sign));
     }
     parts.extend(planned.span_min.map(span));
     parts.extend(
         planned
             .again_min
-            .map(|again| format!("and every {} until it shows", span(again))),
+            .map(|again| say!(locale, "and every {span} until it shows", span = span(again))),
     );
     match (planned.floor_c, planned.ceiling_c) {
         (Some(floor), Some(ceiling)) => {
-            parts.extend(planned.to_c.map(|at| format!("at {}", celsius(at))));
-            parts.push(format!("({} to {})", celsius(floor), celsius(ceiling)));
+            parts.extend(
+                planned
+                    .to_c
+                    .map(|at| say!(locale, "at {degrees}", degrees = degrees(at))),
+            );
+            let (low, high) = (degrees(floor), degrees(ceiling));
+            parts.push(say!(locale, "({low} to {high})", low = low, high = high));
         }
-        (_, _) => parts.extend(planned.to_c.map(|to| format!("to {}", celsius(to)))),
+        (_, _) => parts.extend(
+            planned
+                .to_c
+                .map(|to| say!(locale, "to {degrees}", degrees = degrees(to))),
+        ),
     }
     parts.extend(
         planned
             .turn_every_min
-            .map(|every| format!("turned every {}", span(every))),
+            .map(|every| say!(locale, "turned every {span}", span = span(every))),
     );
+    parts.extend(planned.lid_on.map(|on| {
+        if on {
+            say!(locale, "lid on")
+        } else {
+            say!(locale, "lid off")
+        }
+    }));
     parts.extend(
         planned
-            .lid_on
-            .map(|on| if on { "lid on" } else { "lid off" }.to_owned()),
+            .times
+            .map(|times| say!(locale, "{times} times", times = times)),
     );
-    parts.extend(planned.times.map(|times| format!("{times} times")));
     if planned.until_clear == Some(true) {
-        parts.push("or until it runs clear".to_owned());
+        parts.push(say!(locale, "or until it runs clear"));
     }
     parts.join(" ")
 }
 
-fn ware(record: &BathRecord, letter: &str) -> String {
+fn ware(record: &BathRecord, letter: &str, locale: Locale) -> String {
     record
         .additions
         .iter()
@@ -186,8 +232,8 @@ fn ware(record: &BathRecord, letter: &str) -> String {
                 format!(
                     "{} {} {}",
                     plain(letter),
-                    grams(addition.planned_g),
-                    plain(&addition.name)
+                    locale.grams(Mass::saturating_grams(addition.planned_g)),
+                    locale.read(&plain(&addition.name))
                 )
             },
         )
@@ -195,9 +241,9 @@ fn ware(record: &BathRecord, letter: &str) -> String {
 
 /// How long a step was planned to take.
 #[must_use]
-pub fn planned_length(step: &StepRecord) -> String {
+pub fn planned_length(step: &StepRecord, locale: Locale) -> String {
     let at = Span::from_fractional_minutes;
-    words::band(Band {
+    locale.band(Band {
         low: at(step.planned.low_min),
         likely: at(step.planned.likely_min),
         high: at(step.planned.high_min),
@@ -206,44 +252,97 @@ pub fn planned_length(step: &StepRecord) -> String {
 
 /// How long a step took, where it was begun and ended.
 #[must_use]
-pub fn actual_length(step: &StepRecord) -> Option<String> {
-    Some(span(step.ended_min? - step.began_min?))
+pub fn actual_length(step: &StepRecord, locale: Locale) -> Option<String> {
+    let took = step.ended_min? - step.began_min?;
+    Some(locale.span(Span::from_fractional_minutes(took)))
 }
 
 /// What was done at a step, in words.
 #[must_use]
-pub fn done(record: &BathRecord, step: &StepRecord) -> String {
-    let mut parts = vec![step.how.replace('-', " ")];
+pub fn done(record: &BathRecord, step: &StepRecord, locale: Locale) -> String {
+    let span = |minutes: f64| locale.span(Span::from_fractional_minutes(minutes));
+    let mut parts = vec![how(&step.how, locale)];
     if let Some(reason) = &step.reason {
-        parts.push(reason.replace('-', " "));
+        parts.push(why(reason, locale));
     }
     if let Some(actual) = step.actual_g {
-        parts.push(weighed(step.planned.grams, actual));
+        parts.push(weighed(step.planned.grams, actual, locale));
     }
-    parts.extend(step.reading_c.map(|read| format!("at {}", celsius(read))));
+    parts.extend(
+        step.reading_c
+            .map(|read| say!(locale, "at {degrees}", degrees = degrees(read, locale))),
+    );
     match not_yet(record, step.number) {
         0 => {}
-        1 => parts.push("not yet at one look".to_owned()),
-        count => parts.push(format!("not yet at {count} looks")),
+        1 => parts.push(say!(locale, "not yet at one look")),
+        count => parts.push(say!(locale, "not yet at {count} looks", count = count)),
     }
     if let Some(held) = step.held_min {
         let planned = step.planned.span_min.map_or_else(String::new, span);
-        parts.push(format!("held {} of {planned}", span(held)));
+        parts.push(say!(
+            locale,
+            "held {held} of {planned}",
+            held = span(held),
+            planned = planned
+        ));
         let (made, missed) = turns(record, step.number);
-        parts.push(format!("turns: {made} made, {missed} missed"));
+        parts.push(say!(
+            locale,
+            "turns: {made} made, {missed} missed",
+            made = made,
+            missed = missed
+        ));
     }
     plain(&parts.join(", "))
 }
 
+/// How a step ended, from the word in the record.
+fn how(word: &str, locale: Locale) -> String {
+    match word {
+        "as-planned" => say!(locale, "as planned"),
+        "weighed" => say!(locale, "weighed"),
+        "read" => say!(locale, "of a thermometer" => "read"),
+        "early" => say!(locale, "of a step" => "early"),
+        "skipped" => say!(locale, "skipped"),
+        "not-done" => say!(locale, "not done"),
+        other => other.replace('-', " "),
+    }
+}
+
+/// Why a step was left out, from the word in the record.
+fn why(word: &str, locale: Locale) -> String {
+    match word {
+        "not-needed" => say!(locale, "not needed"),
+        "not-at-hand" => say!(locale, "not at hand"),
+        "done-already" => say!(locale, "done already"),
+        "enough-by-eye" => say!(locale, "enough by eye"),
+        "no-time" => say!(locale, "no time"),
+        other => other.replace('-', " "),
+    }
+}
+
 /// `14.8 g, 0.20 g less than planned`.
 #[must_use]
-pub fn weighed(planned: Option<f64>, actual: f64) -> String {
+pub fn weighed(planned: Option<f64>, actual: f64, locale: Locale) -> String {
+    let grams = |value: f64| locale.grams(Mass::saturating_grams(value));
     let off = planned.map_or(0.0, |planned| actual - planned);
+    let (actual, by) = (grams(actual), grams(off.abs()));
     if off.abs() < 0.005 {
-        grams(actual)
+        actual
+    } else if off > 0.0 {
+        say!(
+            locale,
+            "{actual}, {by} more than planned",
+            actual = actual,
+            by = by
+        )
     } else {
-        let side = if off > 0.0 { "more" } else { "less" };
-        format!("{}, {} {side} than planned", grams(actual), grams(off.abs()))
+        say!(
+            locale,
+            "{actual}, {by} less than planned",
+            actual = actual,
+            by = by
+        )
     }
 }
 

@@ -68,7 +68,7 @@ fn additions(page: &mut Page, record: &BathRecord) {
         let bagged = if addition.bagged { "  in a bag" } else { "" };
         let actual = addition.actual_g.map_or_else(
             || "not weighed".to_owned(),
-            |actual| phrases::weighed(Some(addition.planned_g), actual),
+            |actual| phrases::weighed(Some(addition.planned_g), actual, phrases::terminal()),
         );
         let name = plain(&addition.name);
         let exact = plain(&addition.ware);
@@ -84,21 +84,32 @@ fn additions(page: &mut Page, record: &BathRecord) {
 fn steps(page: &mut Page, record: &BathRecord) {
     page.title("STEPS (clock from the beginning of the bath, h:mm)");
     for step in &record.steps {
-        page.line(format!("{:>3}. {}", step.number, phrases::step(record, step)));
+        page.line(format!(
+            "{:>3}. {}",
+            step.number,
+            phrases::step(record, step, phrases::terminal())
+        ));
         page.line(format!(
             "     planned  {:>5} to {:>5}  {}",
             mark(step.planned.begins_min),
             mark(step.planned.ends_min),
-            phrases::planned_length(step)
+            phrases::planned_length(step, phrases::terminal())
         ));
-        let times = match (step.began_min, step.ended_min, phrases::actual_length(step)) {
+        let times = match (
+            step.began_min,
+            step.ended_min,
+            phrases::actual_length(step, phrases::terminal()),
+        ) {
             (Some(began), Some(ended), Some(length)) => {
                 format!("{:>5} to {:>5}  {length}; ", mark(began), mark(ended))
             }
             (Some(began), _, _) => format!("{:>5}, not ended; ", mark(began)),
             (None, _, _) => String::new(),
         };
-        page.line(format!("     actual   {times}{}", phrases::done(record, step)));
+        page.line(format!(
+            "     actual   {times}{}",
+            phrases::done(record, step, phrases::terminal())
+        ));
     }
 }
 

@@ -1,17 +1,20 @@
 //! The daybook on the glass: its list, and one record with plan beside actual.
 
+use crate::craft::fibre::Fibre;
 use crate::craft::learn::Lesson;
 use crate::craft::quantity::Mass;
+use crate::craft::time::Span;
 use crate::journal::record::{BathRecord, StepRecord, again, lesson};
+use crate::say;
 use crate::sheet::Again;
 use crate::shell::clock;
 use crate::shell::data::Data;
 use crate::shell::daybook::{book, phrases};
+use crate::view::locale::{Locale, Temperatures};
 use crate::view::pages::DaybookRow;
 use crate::view::screen::{
     BathCurve, CurveLists, CurveMark, CurveRule, Icon, MarkKind, RecordLine, RecordScreen, SideAct,
 };
-use crate::view::words;
 
 /// The whole records of the folder, newest first. Damaged pages are told by the terminal's daybook.
 fn records(data: &Data) -> Vec<BathRecord> {
@@ -25,72 +28,85 @@ fn records(data: &Data) -> Vec<BathRecord> {
 }
 
 /// The list, and what its baths taught about their pots.
-pub(super) fn seen(data: &Data) -> (Vec<DaybookRow>, Vec<Lesson>) {
+pub(super) fn seen(data: &Data, locale: Locale) -> (Vec<DaybookRow>, Vec<Lesson>) {
     let records = records(data);
     let lessons = records.iter().filter_map(lesson).collect();
     let rows = records.into_iter().map(|record| DaybookRow {
-        title: format!(
-            "{}, {} of {}",
-            record.recipe_name,
-            words::goods_weight(mass(record.goods_g)),
-            record.fibre
+        title: say!(
+            locale,
+            "{recipe}, {weight} of {fibre}",
+            recipe = locale.read(&record.recipe_name),
+            weight = locale.goods_weight(mass(record.goods_g)),
+            fibre = fibre(&record, locale)
         ),
-        note: note(&record),
+        note: note(&record, locale),
         id: record.bath,
     });
     (rows.collect(), lessons)
 }
 
 /// One record.
-pub(super) fn screen(data: &Data, id: &str) -> Option<(RecordScreen, Option<Again>)> {
+pub(super) fn screen(data: &Data, id: &str, locale: Locale) -> Option<(RecordScreen, Option<Again>)> {
     let record = records(data).into_iter().find(|record| record.bath == id)?;
-    let (curve, lists) = curve(&record);
+    let (curve, lists) = curve(&record, locale);
     let handed_on = again(&record);
     let screen = RecordScreen {
-        title: record.recipe_name.clone(),
-        note: format!(
-            "{} of {}, {}",
-            words::goods_weight(mass(record.goods_g)),
-            record.fibre,
-            note(&record)
+        title: locale.read(&record.recipe_name),
+        note: say!(
+            locale,
+            "{weight} of {fibre}, {note}",
+            weight = locale.goods_weight(mass(record.goods_g)),
+            fibre = fibre(&record, locale),
+            note = note(&record, locale)
         ),
         curve,
         lists,
-        lines: lines(&record),
+        lines: lines(&record, locale),
         foot: handed_on
             .as_ref()
-            .map_or_else(Vec::new, |again| foot(&record, again)),
+            .map_or_else(Vec::new, |again| foot(&record, again, locale)),
     };
     Some((screen, handed_on))
 }
 
 /// What can be done with a record. The liquor of a bath that was stopped is nobody's guess.
-fn foot(record: &BathRecord, again: &Again) -> Vec<SideAct> {
-    let act = |key: &str, label: &str, icon| SideAct {
+fn foot(record: &BathRecord, again: &Again, locale: Locale) -> Vec<SideAct> {
+    let act = |key: &str, label: String, icon| SideAct {
         key: key.into(),
-        label: label.into(),
+        label,
         icon,
         enabled: true,
         strong: false,
     };
-    let mut acts = vec![act("again", "same bath, other goods", Icon::Plus)];
+    let mut acts = vec![act("again", say!(locale, "same bath, other goods"), Icon::Plus)];
     if record.ended == "closed" && again.liquor_is_used_again {
-        acts.push(act("next-goods", "next goods, this liquor", Icon::Drop));
+        acts.push(act(
+            "next-goods",
+            say!(locale, "next goods, this liquor"),
+            Icon::Drop,
+        ));
     }
     acts
 }
 
-fn note(record: &BathRecord) -> String {
+/// When it was begun, by the wall clock of that day, and how it ended.
+fn note(record: &BathRecord, locale: Locale) -> String {
     let zone = clock::zone(record.begun_wall_ms);
-    let ended = if record.ended == "closed" {
-        "to its end"
+    let begun = Locale { zone, ..locale }.date_and_clock(record.begun_wall_ms);
+    if record.ended == "closed" {
+        say!(locale, "{begun}, to its end", begun = begun)
     } else {
-        "stopped"
-    };
-    format!("{}, {ended}", words::date_and_clock(record.begun_wall_ms, zone))
+        say!(locale, "{begun}, stopped", begun = begun)
+    }
 }
 
-fn lines(record: &BathRecord) -> Vec<RecordLine> {
+/// The fibre by its name; what a later program wrote, as it wrote it.
+fn fibre(record: &BathRecord, locale: Locale) -> String {
+    Fibre::from_id(&record.fibre).map_or_else(|| record.fibre.clone(), |fibre| locale.read(fibre.name()))
+}
+
+fn lines(record: &BathRecord, locale: Locale) -> Vec<RecordLine> {
+    let grams = |value: f64| locale.grams(mass(value));
     let lines = record.steps.iter().map(|step| {
         let off = step
             .planned
@@ -104,17 +120,17 @@ fn lines(record: &BathRecord) -> Vec<RecordLine> {
                 (planned - actual).abs() > tolerance.map_or(0.0, |addition| addition.tolerance_g)
             });
         RecordLine {
-            step: phrases::step(record, step),
+            step: phrases::step(record, step, locale),
             planned: step
                 .planned
                 .grams
-                .map_or_else(|| phrases::planned_length(step), phrases::grams),
+                .map_or_else(|| phrases::planned_length(step, locale), grams),
             actual: step
                 .actual_g
-                .map(phrases::grams)
-                .or_else(|| phrases::actual_length(step))
+                .map(grams)
+                .or_else(|| phrases::actual_length(step, locale))
                 .unwrap_or_default(),
-            note: phrases::done(record, step),
+            note: phrases::done(record, step, locale),
             off,
         }
     });
@@ -126,7 +142,7 @@ const fn mass(grams: f64) -> Mass {
 }
 
 /// Plan and actual over the heated part of the bath, in the curve's box.
-fn curve(record: &BathRecord) -> (BathCurve, CurveLists) {
+fn curve(record: &BathRecord, locale: Locale) -> (BathCurve, CurveLists) {
     let heated = |step: &&StepRecord| step.planned.from_c.is_some();
     let began = record.steps.iter().filter(heated).find_map(|step| step.began_min);
     let begins = began
@@ -173,16 +189,20 @@ fn curve(record: &BathRecord) -> (BathCurve, CurveLists) {
     let turns = turns.map(|turn| mark(x(turn.at_min), y(hold), MarkKind::Turn));
     let lists = CurveLists {
         marks: readings.chain(turns).collect(),
-        temperatures: [25.0, 50.0, 75.0, 100.0]
+        temperatures: rules(locale)
             .into_iter()
-            .map(|celsius| CurveRule {
+            .map(|(celsius, label)| CurveRule {
                 at: short(y(celsius)),
-                label: format!("{celsius:.0}\u{b0}"),
+                label,
             })
             .collect(),
         times: Vec::new(),
     };
-    let said = format!("planned and actual temperature over {}", phrases::span(span));
+    let said = say!(
+        locale,
+        "planned and actual temperature over {span}",
+        span = locale.span(Span::from_fractional_minutes(span))
+    );
     (
         BathCurve {
             band: String::new(),
@@ -193,6 +213,17 @@ fn curve(record: &BathRecord) -> (BathCurve, CurveLists) {
         },
         lists,
     )
+}
+
+/// Round temperatures of the dyer's unit, each with where it lies in degrees Celsius.
+fn rules(locale: Locale) -> [(f64, String); 4] {
+    let rule = |celsius: f64, shown: f64| (celsius, format!("{shown:.0}\u{b0}"));
+    match locale.habits.temperatures {
+        Temperatures::Celsius => [25.0, 50.0, 75.0, 100.0].map(|celsius| rule(celsius, celsius)),
+        Temperatures::Fahrenheit => {
+            [50.0, 100.0, 150.0, 200.0].map(|shown| rule((shown - 32.0) / 1.8, shown))
+        }
+    }
 }
 
 fn extend(path: &mut String, x: f64, y: f64) {

@@ -25,6 +25,7 @@ use crate::view::locale::Locale;
 use crate::view::pages::{DaybookRow, Facts, LabelFile, Page, Pages, Press, Wish};
 use crate::view::screen::{Icon, Notice, NoticeWeight, RecordScreen, Screen, Status, WipeScreen};
 use crate::view::{next, sheet_json, words};
+use crate::{msg, say};
 
 /// What the desk can't do itself. The window gives real deeds, a test its own.
 #[expect(
@@ -43,9 +44,9 @@ pub struct Deeds {
     /// Keeps the bench; one line if it can't.
     pub keep_bench: Box<dyn Fn(&Bench) -> Result<(), String>>,
     /// The daybook's list, newest first, and what its baths taught about their pots.
-    pub daybook: Box<dyn Fn() -> (Vec<DaybookRow>, Vec<Lesson>)>,
+    pub daybook: Box<dyn Fn(Locale) -> (Vec<DaybookRow>, Vec<Lesson>)>,
     /// One record as a screen, and what it hands on.
-    pub record: Box<dyn Fn(&str) -> Option<(RecordScreen, Option<Again>)>>,
+    pub record: Box<dyn Fn(&str, Locale) -> Option<(RecordScreen, Option<Again>)>>,
     /// The work lists there are, and one line for each fault in the dyer's own.
     pub lists: Box<dyn Fn() -> (Vec<WorkList>, Vec<String>)>,
     /// Writes sheets of labels to files; where they are.
@@ -77,6 +78,7 @@ pub struct Desk {
     voice: OneVoice,
     quiet_until: Option<Moment>,
     hours_are_quiet: bool,
+    /// In English, as they were told; the glass reads them in the language of the dyer.
     troubles: Vec<String>,
     not_lasting: Option<String>,
 }
@@ -86,7 +88,7 @@ impl Desk {
     #[must_use]
     pub fn new(deeds: Deeds, book: Book, bench: Bench) -> Self {
         let now = (deeds.now)();
-        let (daybook, lessons) = (deeds.daybook)();
+        let (daybook, lessons) = (deeds.daybook)(locale(&bench, now));
         let (lists, troubles) = (deeds.lists)();
         Self {
             deeds,
@@ -119,11 +121,13 @@ impl Desk {
     /// What the data folder stands on. One that forgets or flushes weakly is said on every screen.
     pub fn stand_on(&mut self, footing: &Footing) {
         self.not_lasting = match footing {
-            Footing::Volatile { kind } => Some(format!(
-                "NOT LASTING: all is lost when the power goes ({kind}); choose a folder with --data"
+            Footing::Volatile { kind } => Some(msg!(
+                "NOT LASTING: all is lost when the power goes ({kind}); choose a folder with --data",
+                kind = kind
             )),
-            Footing::Weak { kind } => Some(format!(
-                "the data folder is on {kind}, which may lose the last acts when the power goes"
+            Footing::Weak { kind } => Some(msg!(
+                "the data folder is on {kind}, which may lose the last acts when the power goes",
+                kind = kind
             )),
             Footing::Lasting | Footing::Unknown => None,
         };
@@ -138,7 +142,7 @@ impl Desk {
         if again {
             self.pages = Pages::new((self.deeds.now)());
         }
-        self.trouble("the screen stumbled and came back; the baths went on".to_owned());
+        self.trouble(msg!("the screen stumbled and came back; the baths went on").to_owned());
     }
 
     /// Keeps a line to show; the oldest go when there are many.
@@ -182,7 +186,7 @@ impl Desk {
             self.trouble(line);
         }
         if ended_now != ended_before {
-            (self.daybook, self.lessons) = (self.deeds.daybook)();
+            self.read_daybook();
         }
         if let Some((input, refusal)) = state.refused {
             let now = (self.deeds.now)();
@@ -196,6 +200,12 @@ impl Desk {
         {
             self.pages.go_to_pot(run.pot);
         }
+    }
+
+    /// The daybook's list anew: it has grown, or it is to be told in other words.
+    fn read_daybook(&mut self) {
+        let locale = self.locale((self.deeds.now)());
+        (self.daybook, self.lessons) = (self.deeds.daybook)(locale);
     }
 
     /// Whether the pot on the glass asks about an outage.
@@ -236,13 +246,9 @@ impl Desk {
         done
     }
 
-    /// How the dyer is spoken to now.
+    /// How the dyer is spoken to, about that moment.
     fn locale(&self, now: Moment) -> Locale {
-        Locale {
-            language: self.bench.language,
-            habits: self.bench.habits,
-            zone: clock::zone(now.wall_ms),
-        }
+        locale(&self.bench, now)
     }
 
     fn facts<'a>(&'a self, machine: &'a Machine, now: Moment) -> Facts<'a> {
@@ -322,7 +328,7 @@ impl Desk {
         if wall_step(looked, real).is_some() {
             let now = self.now();
             self.pages
-                .say("the clock was set; every count goes on as it was", now);
+                .say(msg!("the clock was set; every count goes on as it was"), now);
         }
         if let Some(rehearsal) = self.rehearsal.as_mut() {
             let effects = rehearsal.pass(real);
@@ -369,6 +375,7 @@ impl Desk {
         let odd_second = now.steady_ms.checked_div(1_000).unwrap_or(0) % 2 == 1;
         Status {
             theme: self.bench.theme,
+            language: self.bench.language,
             notices: self.notices(now),
             flash: self.no_sound && calling && odd_second,
             wet_hands: self.bench.wet_hands,
@@ -377,47 +384,52 @@ impl Desk {
 
     fn notices(&self, now: Moment) -> Vec<Notice> {
         const FIT: usize = 2;
+        let locale = self.locale(now);
         let mut notices = Vec::new();
         if let Some(since) = self.not_saving_since {
-            let at = words::clock(since, clock::zone(since.wall_ms));
+            let at = self.locale(since).clock(since);
             notices.push(notice(
-                format!("NOT SAVING since {at}"),
+                say!(locale, "NOT SAVING since {at}", at = at),
                 Icon::SaveOff,
                 NoticeWeight::Urgent,
             ));
         }
         if let Some(line) = &self.not_lasting {
-            notices.push(notice(line.clone(), Icon::SaveOff, NoticeWeight::Urgent));
+            notices.push(notice(locale.read(line), Icon::SaveOff, NoticeWeight::Urgent));
         }
         if let Some(since) = self.in_spare_since {
-            let at = words::clock(since, clock::zone(since.wall_ms));
+            let at = self.locale(since).clock(since);
             notices.push(notice(
-                format!("saved in the spare place since {at}"),
+                say!(locale, "saved in the spare place since {at}", at = at),
                 Icon::SaveOff,
                 NoticeWeight::Caution,
             ));
         }
         if let Some(said) = self.pages.said(now) {
-            notices.push(notice(said.to_owned(), Icon::Question, NoticeWeight::Caution));
+            notices.push(notice(locale.read(said), Icon::Question, NoticeWeight::Caution));
         }
         if self.no_sound {
             notices.push(notice(
-                "NO SOUND: watch the screen".into(),
+                say!(locale, "NO SOUND: watch the screen"),
                 Icon::SoundOff,
                 NoticeWeight::Caution,
             ));
         }
         if let Some(left) = self.quiet_left() {
-            let minutes = words::span(left);
+            let minutes = locale.span(left);
             notices.push(notice(
-                format!("QUIET for {minutes} more; urgent calls sound"),
+                say!(
+                    locale,
+                    "QUIET for {minutes} more; urgent calls sound",
+                    minutes = minutes
+                ),
                 Icon::SoundOff,
                 NoticeWeight::Caution,
             ));
         }
         if self.rehearsal.is_some() {
             notices.push(notice(
-                "REHEARSAL on fast time".into(),
+                say!(locale, "REHEARSAL on fast time"),
                 Icon::Rehearse,
                 NoticeWeight::Quiet,
             ));
@@ -425,7 +437,7 @@ impl Desk {
         notices.extend(
             self.troubles
                 .last()
-                .map(|line| notice(line.clone(), Icon::Warn, NoticeWeight::Caution)),
+                .map(|line| notice(locale.read(line), Icon::Warn, NoticeWeight::Caution)),
         );
         notices.truncate(FIT);
         notices
@@ -489,22 +501,31 @@ impl Desk {
             }
             Wish::EndRehearsal => self.rehearsal = None,
             Wish::KeepBench(bench) => {
+                let is_told_otherwise =
+                    (self.bench.language, self.bench.habits) != (bench.language, bench.habits);
                 self.bench = bench;
+                if is_told_otherwise {
+                    self.read_daybook();
+                }
                 self.taps.measure_by(firmness(&bench));
                 if let Err(why) = (self.deeds.keep_bench)(&bench) {
                     self.trouble(why);
                 }
             }
             Wish::SoundCheck => (self.deeds.sound_check)(),
-            Wish::OpenRecord(id) => self.record = (self.deeds.record)(&id),
+            Wish::OpenRecord(id) => {
+                let locale = self.locale((self.deeds.now)());
+                self.record = (self.deeds.record)(&id, locale);
+            }
             Wish::AskShelf(asked) => {
                 let now = (self.deeds.now)();
                 self.wake(Wake::Shelf(asked), now);
             }
             Wish::WriteLabels(files) => {
+                let locale = self.locale((self.deeds.now)());
                 let said = match (self.deeds.write_labels)(&files) {
-                    Ok(place) => format!("written to {place}"),
-                    Err(why) => why,
+                    Ok(place) => say!(locale, "written to {place}", place = locale.read(&place)),
+                    Err(why) => locale.read(&why),
                 };
                 self.pages.labels_written(&said);
             }
@@ -563,8 +584,17 @@ impl Desk {
         if (self.deeds.wake)(wake) {
             self.waiting = self.waiting.saturating_add(1);
         } else {
-            self.pages.say("still saving; tap again in a moment", now);
+            self.pages.say(msg!("still saving; tap again in a moment"), now);
         }
+    }
+}
+
+/// How the dyer of a bench is spoken to, about that moment.
+fn locale(bench: &Bench, at: Moment) -> Locale {
+    Locale {
+        language: bench.language,
+        habits: bench.habits,
+        zone: clock::zone(at.wall_ms),
     }
 }
 

@@ -1,5 +1,6 @@
 //! Sheets of labels written to files: into `labels/` of the data folder, never in place of another file.
 
+use crate::msg;
 use crate::shell::data::Data;
 use crate::shell::disk::{DiskFault, new_file};
 use crate::view::pages::LabelFile;
@@ -21,7 +22,11 @@ pub(super) fn write(data: &Data, files: &[LabelFile]) -> Result<String, String> 
     let place = folder.join(names.first().map_or("", String::as_str));
     Ok(match names.len() {
         0 | 1 => place.display().to_string(),
-        count => format!("{} and {} more", place.display(), count.saturating_sub(1)),
+        count => msg!(
+            "{place} and {count} more",
+            place = place.display(),
+            count = count.saturating_sub(1)
+        ),
     })
 }
 
@@ -36,7 +41,9 @@ fn write_one(data: &Data, file: &LabelFile) -> Result<String, String> {
             Err(fault) => return Err(fault.to_string()),
         }
     }
-    Err(format!(
-        "{VERSIONS_MOST} sheets of {stem} are there already; print one of those, or clear the folder out"
+    Err(msg!(
+        "{count} sheets of {stem} are there already; print one of those, or clear the folder out",
+        count = VERSIONS_MOST,
+        stem = stem
     ))
 }

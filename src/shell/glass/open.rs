@@ -139,8 +139,8 @@ fn deeds(data: &Data, clock: SystemClock, wake: mpsc::Sender<Wake>, player: &Arc
             loudness.set_volume(Volume::from_percent(bench.volume_percent));
             kept.keep_bench(&bench_file::write(bench))
         }),
-        daybook: Box::new(move || daybook::seen(&listed)),
-        record: Box::new(move |id| daybook::screen(&read, id)),
+        daybook: Box::new(move |locale| daybook::seen(&listed, locale)),
+        record: Box::new(move |id, locale| daybook::screen(&read, id, locale)),
         lists: Box::new(move || worklists(&lists)),
         write_labels: Box::new(move |files| labels::write(&labels_of, files)),
     }

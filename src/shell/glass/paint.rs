@@ -84,6 +84,12 @@ impl Painter {
         glass::StatusBridge::get(window).set_flash(status.flash);
         glass::ThemeMotion::get(window).set_firm(if status.wet_hands { FIRM_MS.1 } else { FIRM_MS.0 });
         set_theme(window, status.theme);
+        let is_of_another = |last: &Status| last.language != status.language;
+        if self.last_status.as_ref().is_none_or(is_of_another) {
+            // The catalogues are built in, so each of the languages is there; if one weren't, the signs of the markup
+            // would stay in the language before, and the bath would go on.
+            slint::select_bundled_translation(status.language.tag()).unwrap_or(());
+        }
         self.last_status = Some(status.clone());
         true
     }

@@ -1,6 +1,6 @@
 //! Clock times and days in finished words. Names of days and months come from the Unicode locale data in chrono.
 
-use chrono::{DateTime, FixedOffset};
+use chrono::{DateTime, FixedOffset, NaiveTime};
 
 use crate::craft::time::Moment;
 use crate::say;
@@ -57,6 +57,18 @@ impl Locale {
     pub fn date_and_clock(self, wall_ms: i64) -> String {
         let at = self.wall(wall_ms);
         format!("{} {}", at.format("%Y-%m-%d"), self.clock_of(at))
+    }
+
+    /// A clock time of every day, by its minute: `7:00`, `7:00 am`.
+    #[must_use]
+    pub fn clock_of_day(self, minute: u16) -> String {
+        let seconds = u32::from(minute).saturating_mul(60);
+        let at = NaiveTime::from_num_seconds_from_midnight_opt(seconds, 0).unwrap_or_default();
+        let form = match self.habits.hours {
+            Hours::TwentyFour => "%-H:%M",
+            Hours::Twelve => "%-I:%M %P",
+        };
+        at.format(form).to_string()
     }
 
     /// The day for the head of a screen: `Saturday 12 September`.

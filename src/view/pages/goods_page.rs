@@ -3,8 +3,9 @@
 use crate::craft::basis::WeighedAs;
 use crate::craft::fibre::Fibre;
 use crate::craft::quantity::Mass;
+use crate::say;
 use crate::shelf::Shelf;
-use crate::view::locale::Locale;
+use crate::view::locale::{Habits, Locale, Weights};
 use crate::view::screen::{GoodsScreen, Icon, Row};
 
 use super::draft::Draft;
@@ -18,9 +19,9 @@ pub(super) const FROM_THE_SHELF: &str = "from-the-shelf";
 pub(super) fn screen(draft: &Draft, shelf: &Shelf, locale: Locale) -> GoodsScreen {
     let lot = draft.lot.and_then(|id| shelf.lot(id));
     let onward = if draft.recipe.is_some() {
-        "to the pot"
+        say!(locale, "to the pot")
     } else {
-        "to the recipe"
+        say!(locale, "to the recipe")
     };
     let mut screen = goods(
         draft.fibre,
@@ -35,8 +36,8 @@ pub(super) fn screen(draft: &Draft, shelf: &Shelf, locale: Locale) -> GoodsScree
             0,
             Row {
                 key: FROM_THE_SHELF.into(),
-                label: lot.map_or_else(|| "from the shelf".to_owned(), tag_and_name),
-                detail: lot.map_or_else(String::new, |_| "all of it".to_owned()),
+                label: lot.map_or_else(|| say!(locale, "from the shelf"), tag_and_name),
+                detail: lot.map_or_else(String::new, |_| say!(locale, "all of it")),
                 icon: Icon::Shelf,
                 chosen: lot.is_some(),
                 enabled: true,
@@ -45,11 +46,24 @@ pub(super) fn screen(draft: &Draft, shelf: &Shelf, locale: Locale) -> GoodsScree
         );
     }
     GoodsScreen {
-        title: "Goods".into(),
-        note: "1 of 3: what goes into the pot, dry".into(),
-        onward: onward.into(),
+        title: say!(locale, "Goods"),
+        note: say!(locale, "1 of 3: what goes into the pot, dry"),
+        onward,
         ..screen
     }
+}
+
+/// The same dyer with the other unit of weight, for a scale that has no other.
+pub(super) const fn with_the_other_weights(locale: Locale) -> Locale {
+    let weights = match locale.habits.weights {
+        Weights::Grams => Weights::Ounces,
+        Weights::Ounces => Weights::Grams,
+    };
+    let habits = Habits {
+        weights,
+        ..locale.habits
+    };
+    Locale { habits, ..locale }
 }
 
 /// Fibre, weight, state and hanks, for a bath or for a lot. Without `is_chosen` no fibre is marked as the chosen one.
@@ -61,14 +75,14 @@ pub(super) fn goods(
     is_chosen: bool,
     locale: Locale,
 ) -> GoodsScreen {
-    let (state, state_note) = state_page::words(state);
+    let (state, state_note) = state_page::words(state, locale);
     GoodsScreen {
-        weight: weight.map_or_else(|| "weigh the goods".into(), |it| locale.goods_weight(it)),
-        weight_note: weight.map_or_else(String::new, |it| locale.ounces(it)),
+        weight: weight.map_or_else(|| say!(locale, "weigh the goods"), |it| locale.goods_weight(it)),
+        weight_note: weight.map_or_else(String::new, |it| with_the_other_weights(locale).goods_weight(it)),
         hanks: if hanks == 1 {
-            "1 hank".into()
+            say!(locale, "1 hank")
         } else {
-            format!("{hanks} hanks")
+            say!(locale, "{hanks} hanks", hanks = hanks)
         },
         state,
         state_note,
@@ -76,13 +90,13 @@ pub(super) fn goods(
         missing: if weight.is_some() {
             String::new()
         } else {
-            "the weight is missing".into()
+            say!(locale, "the weight is missing")
         },
         fibres: Fibre::ALL
             .into_iter()
             .map(|one| Row {
                 key: one.id().into(),
-                label: one.name().into(),
+                label: locale.read(one.name()),
                 chosen: is_chosen && one == fibre,
                 enabled: true,
                 ..Row::default()

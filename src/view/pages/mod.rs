@@ -4,6 +4,7 @@ mod book;
 mod draft;
 mod findings;
 mod goods_page;
+mod habits_rows;
 mod number_page;
 mod page;
 mod press;
@@ -15,6 +16,7 @@ mod sheet_page;
 pub mod shelf;
 mod show;
 mod state_page;
+mod vessel_words;
 mod vessels_page;
 mod ways_out;
 

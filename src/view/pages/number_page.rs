@@ -6,8 +6,9 @@ use crate::machine::{Ask, Input, PotNo};
 use crate::sheet::StovePlace;
 use crate::sheet::plan::{Plan, StepAct, StepIndex};
 use crate::shelf::{Milligrams, SupplyId};
-use crate::view::locale::Locale;
+use crate::view::locale::{Habits, Locale, Temperatures, Volumes, Weights};
 use crate::view::screen::{Icon, NumberScreen, Slab, UnitChoice};
+use crate::{msg, say};
 
 use super::settings::Setting;
 
@@ -41,11 +42,11 @@ pub(super) enum Purpose {
 pub struct Number {
     /// What it is for.
     pub(super) purpose: Purpose,
-    /// The digits so far.
+    /// The digits so far, with a point for the decimal sign of any language.
     pub(super) typed: String,
     /// The unit.
     pub(super) unit: &'static str,
-    /// What seems wrong with it.
+    /// What seems wrong with it, in English.
     pub(super) doubt: String,
 }
 
@@ -59,9 +60,9 @@ pub(super) enum Taken {
 }
 
 impl Number {
-    /// Nothing typed yet.
-    pub(super) fn new(purpose: Purpose) -> Self {
-        let unit = units(purpose).first().copied().unwrap_or("");
+    /// Nothing typed yet, in the unit the dyer is used to.
+    pub(super) fn new(purpose: Purpose, habits: Habits) -> Self {
+        let unit = units(purpose, habits).first().copied().unwrap_or("");
         Self {
             purpose,
             typed: String::new(),
@@ -70,7 +71,8 @@ impl Number {
         }
     }
 
-    /// A key of the keypad or the keyboard.
+    /// A key of the keypad or the keyboard. Point and comma of the keyboard are the same key, the decimal sign: no
+    /// mark of thousands can be keyed in, so `1,234` is one and a bit, and stands on the glass as one and a bit.
     pub(super) fn key(&mut self, key: &str) {
         const LONG_ENOUGH: usize = 7;
         self.doubt.clear();
@@ -96,7 +98,7 @@ impl Number {
     /// Another unit for the same digits.
     pub(super) fn choose_unit(&mut self, key: &str) {
         self.doubt.clear();
-        if let Some(unit) = units(self.purpose).iter().find(|unit| **unit == key) {
+        if let Some(unit) = all_units(self.purpose).iter().find(|unit| **unit == key) {
             self.unit = unit;
         }
     }
@@ -133,17 +135,17 @@ impl Number {
         };
         match taken {
             Ok(Taken::Goods(mass)) if mass.grams() <= 0.0 => {
-                self.doubt = "goods that weigh nothing can't be dyed".into();
+                self.doubt = msg!("goods that weigh nothing can't be dyed").into();
                 None
             }
             Ok(Taken::Shelf(purpose, weight)) if weight.is_none() && !purpose.may_be_nothing() => {
-                self.doubt = "nothing at all? put it on the scale".into();
+                self.doubt = msg!("nothing at all? put it on the scale").into();
                 None
             }
             Ok(taken) => Some(taken),
             Err(fault) => {
                 self.doubt = if self.typed.is_empty() {
-                    "key in a number first".into()
+                    msg!("key in a number first").into()
                 } else {
                     fault.to_string()
                 };
@@ -154,20 +156,22 @@ impl Number {
 
     /// The page as a screen. `plan` is that of the pot it is about.
     pub(super) fn screen(&self, plan: Option<&Plan>, locale: Locale) -> NumberScreen {
-        let units = units(self.purpose);
-        let choices = if units.len() > 1 { units } else { &[] };
+        let mut choices = units(self.purpose, locale.habits);
+        if choices.len() == 1 {
+            choices.clear();
+        }
         NumberScreen {
-            title: title(self.purpose).into(),
+            title: locale.say(title(self.purpose)),
             target: target(self.purpose, plan, locale),
-            typed: self.typed.clone(),
+            typed: locale.pointed(&self.typed),
             hint: "0".into(),
-            unit: self.unit.into(),
-            doubt: self.doubt.clone(),
+            unit: locale.say(self.unit),
+            doubt: locale.read(&self.doubt),
             point: locale.language.decimal_sign().to_string(),
             minus: takes_minus(self.purpose),
             slab: Slab {
                 key: "take-number".into(),
-                label: "That's it".into(),
+                label: say!(locale, "That's it"),
                 detail: String::new(),
                 icon: Icon::Tick,
                 enabled: !self.typed.is_empty(),
@@ -177,7 +181,7 @@ impl Number {
                 .iter()
                 .map(|unit| UnitChoice {
                     key: (*unit).into(),
-                    label: (*unit).into(),
+                    label: locale.say(unit),
                     chosen: *unit == self.unit,
                 })
                 .collect(),
@@ -194,20 +198,41 @@ impl Purpose {
 
 const fn title(purpose: Purpose) -> &'static str {
     match purpose {
-        Purpose::Goods => "Dry weight of the goods",
-        Purpose::Weighed(_, _) => "What the scale says",
-        Purpose::Reading(_) => "What the thermometer says",
+        Purpose::Goods => msg!("Dry weight of the goods"),
+        Purpose::Weighed(_, _) => msg!("What the scale says"),
+        Purpose::Reading(_) => msg!("What the thermometer says"),
         Purpose::Setting(setting) => setting.title(),
-        Purpose::Lot(_) => "Dry weight of the lot",
-        Purpose::Part(_, _) => "Weight of the first part",
-        Purpose::Left(_) => "What is left",
-        Purpose::More(_) => "What came in",
-        Purpose::Low(_) => "Running low from here down",
-        Purpose::NewSupply(_) => "How much of it",
+        Purpose::Lot(_) => msg!("Dry weight of the lot"),
+        Purpose::Part(_, _) => msg!("Weight of the first part"),
+        Purpose::Left(_) => msg!("What is left"),
+        Purpose::More(_) => msg!("What came in"),
+        Purpose::Low(_) => msg!("Running low from here down"),
+        Purpose::NewSupply(_) => msg!("How much of it"),
     }
 }
 
-const fn units(purpose: Purpose) -> &'static [&'static str] {
+/// The units a number can be keyed in, those the dyer is used to first.
+fn units(purpose: Purpose, habits: Habits) -> Vec<&'static str> {
+    let mut units = all_units(purpose).to_vec();
+    units.sort_by_key(|unit| !is_usual(unit, habits));
+    units
+}
+
+fn is_usual(unit: &str, habits: Habits) -> bool {
+    match unit {
+        "g" | "kg" => habits.weights == Weights::Grams,
+        "oz" | "lb" => habits.weights == Weights::Ounces,
+        "C" => habits.temperatures == Temperatures::Celsius,
+        "F" => habits.temperatures == Temperatures::Fahrenheit,
+        "L" | "cm" | "m" => habits.volumes == Volumes::Litres,
+        "us-gal" => habits.volumes == Volumes::UsGallons,
+        "imp-gal" => habits.volumes == Volumes::ImperialGallons,
+        "in" | "ft" => habits.volumes != Volumes::Litres,
+        _ => true,
+    }
+}
+
+const fn all_units(purpose: Purpose) -> &'static [&'static str] {
     match purpose {
         Purpose::Goods
         | Purpose::Lot(_)
@@ -250,17 +275,31 @@ fn target(purpose: Purpose, plan: Option<&Plan>, locale: Locale) -> String {
             let addition = plan.zip(letter).and_then(|(plan, letter)| plan.addition(letter));
             addition.map_or_else(String::new, |addition| {
                 let (target, off) = (locale.grams(addition.target), locale.grams(addition.tolerance));
-                format!("{} {target}, give or take {off}", addition.name)
+                say!(
+                    locale,
+                    "{ware} {target}, give or take {off}",
+                    ware = locale.read(&addition.name),
+                    target = target,
+                    off = off
+                )
             })
         }
-        Purpose::Goods => "air-dry, before any wetting".into(),
-        Purpose::Reading(_) => "stir first, then read in the middle of the bath".into(),
+        Purpose::Goods => say!(locale, "air-dry, before any wetting"),
+        Purpose::Reading(_) => say!(locale, "stir first, then read in the middle of the bath"),
         Purpose::Setting(_) => String::new(),
-        Purpose::Lot(lot) => format!("{lot}, air-dry; the earlier weights stay"),
-        Purpose::Part(lot, _) => format!("{lot}, in the state it was weighed; the second part gets the rest"),
-        Purpose::Left(supply) => format!("{supply}, without its jar"),
-        Purpose::More(supply) => format!("{supply}: it is added to what is left"),
-        Purpose::Low(supply) => format!("{supply}: from here down it stands among what is running low"),
-        Purpose::NewSupply(_) => "without its jar".into(),
+        Purpose::Lot(lot) => say!(locale, "{lot}, air-dry; the earlier weights stay", lot = lot),
+        Purpose::Part(lot, _) => say!(
+            locale,
+            "{lot}, in the state it was weighed; the second part gets the rest",
+            lot = lot
+        ),
+        Purpose::Left(supply) => say!(locale, "{supply}, without its jar", supply = supply),
+        Purpose::More(supply) => say!(locale, "{supply}: it is added to what is left", supply = supply),
+        Purpose::Low(supply) => say!(
+            locale,
+            "{supply}: from here down it stands among what is running low",
+            supply = supply
+        ),
+        Purpose::NewSupply(_) => say!(locale, "without its jar"),
     }
 }

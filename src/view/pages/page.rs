@@ -100,7 +100,7 @@ pub struct Pages {
     pub(super) remembered: Remembered,
     /// When somebody was last near.
     pub(super) near: Moment,
-    /// A line to be read for a while.
+    /// A line to be read for a while, in English.
     pub(super) said: Option<(String, Moment)>,
     /// Whether what is shown runs on fast time.
     pub(super) rehearsing: bool,
@@ -148,7 +148,7 @@ impl Pages {
         now.since(self.near) >= FAR_AFTER
     }
 
-    /// The line to be read just now.
+    /// The line to be read just now, in English; the glass reads it in the language of the dyer.
     #[must_use]
     pub fn said(&self, now: Moment) -> Option<&str> {
         const LONG_ENOUGH: Span = Span::from_seconds(8);
@@ -166,7 +166,7 @@ impl Pages {
         }
     }
 
-    /// Says a line.
+    /// Says a line, in English.
     pub fn say(&mut self, line: impl Into<String>, now: Moment) {
         self.said = Some((line.into(), now));
     }

@@ -4,7 +4,9 @@ use super::shelf::SplitAsked;
 use crate::craft::lot::LotId;
 use crate::machine::{Ask, Input, PotNo, Refusal, SkipReason};
 use crate::sheet::plan::StepIndex;
+use crate::view::locale::Locale;
 use crate::view::screen::{AskScreen, Icon, Slab};
+use crate::{msg, say};
 
 /// What is asked.
 #[derive(Debug, Clone, PartialEq)]
@@ -66,99 +68,108 @@ impl Question {
     }
 
     /// The question as a screen.
-    pub(super) fn screen(&self, can_drop: bool, is_quiet: bool) -> AskScreen {
+    pub(super) fn screen(&self, can_drop: bool, is_quiet: bool, locale: Locale) -> AskScreen {
+        let choice = |key: &str, label: &str, icon| choice(key, locale.say(label), icon);
         match self {
             Self::Sure { pot, refusal, .. } => AskScreen {
                 pot: i32::from(pot.0),
-                title: "Are you sure?".into(),
-                detail: sentence(&refusal.to_string()),
+                title: say!(locale, "Are you sure?"),
+                detail: sentence(&locale.read(&refusal.to_string())),
                 facts: Vec::new(),
                 choices: vec![
-                    choice("sure", "Yes, keep it", Icon::Tick),
-                    choice("back", "No, go back", Icon::Left),
+                    choice("sure", msg!("Yes, keep it"), Icon::Tick),
+                    choice("back", msg!("No, go back"), Icon::Left),
                 ],
             },
             Self::More(pot) => AskScreen {
                 pot: i32::from(pot.0),
-                title: "What else?".into(),
-                detail: "Everything done here stays in the record.".into(),
+                title: say!(locale, "What else?"),
+                detail: say!(locale, "Everything done here stays in the record."),
                 facts: Vec::new(),
-                choices: more(can_drop, is_quiet),
+                choices: more(can_drop, is_quiet, locale),
             },
             Self::Skip(pot, _) => AskScreen {
                 pot: i32::from(pot.0),
-                title: "Leave this step out: why?".into(),
+                title: say!(locale, "Leave this step out: why?"),
                 detail: String::new(),
                 facts: Vec::new(),
                 choices: SkipReason::ALL
                     .into_iter()
                     .map(|reason| choice(reason.id(), reason_words(reason), Icon::Skip))
-                    .chain([choice("back", "Don't leave it out", Icon::Left)])
+                    .chain([choice("back", msg!("Don't leave it out"), Icon::Left)])
                     .collect(),
             },
             Self::Stop(pot) => AskScreen {
                 pot: i32::from(pot.0),
-                title: "End this bath here?".into(),
-                detail: "Turn the burner off first. The record is sealed as it stands.".into(),
+                title: say!(locale, "End this bath here?"),
+                detail: say!(
+                    locale,
+                    "Turn the burner off first. The record is sealed as it stands."
+                ),
                 facts: Vec::new(),
                 choices: vec![
-                    choice("stop", "End it", Icon::Cross),
-                    choice("back", "Go on", Icon::Left),
+                    choice("stop", msg!("End it"), Icon::Cross),
+                    choice("back", msg!("Go on"), Icon::Left),
                 ],
             },
             Self::Came => AskScreen {
                 pot: 0,
-                title: "Are they scoured?".into(),
-                detail: "Grease and size keep mordant and dye out.".into(),
+                title: say!(locale, "Are they scoured?"),
+                detail: say!(locale, "Grease and size keep mordant and dye out."),
                 facts: Vec::new(),
                 choices: vec![
-                    choice("scoured", "Yes, scoured", Icon::Tick),
-                    choice("raw", "No: to be scoured", Icon::Drop),
-                    choice("back", "Go back", Icon::Left),
+                    choice("scoured", msg!("Yes, scoured"), Icon::Tick),
+                    choice("raw", msg!("No: to be scoured"), Icon::Drop),
+                    choice("back", msg!("Go back"), Icon::Left),
                 ],
             },
             Self::Split(asked) => AskScreen {
                 choices: vec![
-                    choice("split", "Split it so", Icon::Tick),
-                    choice("weigh", "Weigh the first part", Icon::Scale),
-                    choice("back", "Go back", Icon::Left),
+                    choice("split", msg!("Split it so"), Icon::Tick),
+                    choice("weigh", msg!("Weigh the first part"), Icon::Scale),
+                    choice("back", msg!("Go back"), Icon::Left),
                 ],
                 ..asked.screen()
             },
             Self::LetGo(lot) => AskScreen {
                 pot: 0,
-                title: format!("Take {lot} off the shelf?"),
-                detail: "For good: used, given away, sold. Its history stays.".into(),
+                title: say!(locale, "Take {lot} off the shelf?", lot = lot),
+                detail: say!(locale, "For good: used, given away, sold. Its history stays."),
                 facts: Vec::new(),
                 choices: vec![
-                    choice("let-go", "Take it off", Icon::Cross),
-                    choice("back", "Leave it", Icon::Left),
+                    choice("let-go", msg!("Take it off"), Icon::Cross),
+                    choice("back", msg!("Leave it"), Icon::Left),
                 ],
             },
         }
     }
 }
 
-fn more(can_drop: bool, is_quiet: bool) -> Vec<Slab> {
-    let mut choices = vec![choice("skip", "Leave this step out", Icon::Skip)];
+fn more(can_drop: bool, is_quiet: bool, locale: Locale) -> Vec<Slab> {
+    let choice = |key: &str, label: &str, icon| choice(key, locale.say(label), icon);
+    let mut choices = vec![choice("skip", msg!("Leave this step out"), Icon::Skip)];
     if can_drop {
-        choices.push(choice("back-to-raise", "It dropped: heat again", Icon::Flame));
+        choices.push(choice(
+            "back-to-raise",
+            msg!("It dropped: heat again"),
+            Icon::Flame,
+        ));
     }
     choices.push(if is_quiet {
-        choice("end-quiet", "Let the pots be heard", Icon::Heard)
+        choice("end-quiet", msg!("Let the pots be heard"), Icon::Heard)
     } else {
-        choice("quiet-all", "Quiet all pots, 10 min", Icon::SoundOff)
+        choice("quiet-all", msg!("Quiet all pots, 10 min"), Icon::SoundOff)
     });
-    choices.push(choice("ask-stop", "End the bath here", Icon::Cross));
-    choices.push(choice("back", "Back to the pot", Icon::Left));
+    choices.push(choice("ask-stop", msg!("End the bath here"), Icon::Cross));
+    choices.push(choice("back", msg!("Back to the pot"), Icon::Left));
     choices
 }
 
-fn choice(key: &str, label: &str, icon: Icon) -> Slab {
+fn choice(key: &str, label: String, icon: Icon) -> Slab {
     let quiet = key == "back";
     Slab {
         key: key.into(),
-        label: label.into(),
+        label,
         detail: String::new(),
         icon,
         enabled: true,
@@ -170,11 +181,11 @@ fn choice(key: &str, label: &str, icon: Icon) -> Slab {
 #[must_use]
 pub(super) const fn reason_words(reason: SkipReason) -> &'static str {
     match reason {
-        SkipReason::NotNeeded => "Not needed this time",
-        SkipReason::NotAtHand => "Not at hand",
-        SkipReason::DoneAlready => "Done already",
-        SkipReason::EnoughByEye => "Enough, by eye",
-        SkipReason::NoTime => "No time left",
+        SkipReason::NotNeeded => msg!("Not needed this time"),
+        SkipReason::NotAtHand => msg!("Not at hand"),
+        SkipReason::DoneAlready => msg!("Done already"),
+        SkipReason::EnoughByEye => msg!("Enough, by eye"),
+        SkipReason::NoTime => msg!("No time left"),
     }
 }
 

@@ -5,6 +5,7 @@ use crate::craft::quantity::Mass;
 use crate::craft::time::Span;
 use crate::machine::voice::QUIET_MOST;
 use crate::machine::{Ask, Input, PotNo, ReturnAnswer, SkipReason};
+use crate::msg;
 use crate::sheet::plan::StepIndex;
 use crate::shelf::{Came, ShelfAsk};
 
@@ -25,7 +26,7 @@ use super::ways_out::{self, WayOut};
 const POTS: u8 = 6;
 /// So many hanks can be counted up to.
 const HANKS_MOST: u32 = 99;
-pub(super) const ALL_GOING: &str = "all six pots are going; finish one first";
+pub(super) const ALL_GOING: &str = msg!("all six pots are going; finish one first");
 
 impl Pages {
     /// Takes a press. What the pages can't do themselves comes back as wishes.
@@ -107,7 +108,9 @@ impl Pages {
             GoodsPress::Fibre(id) => form.fibre = Fibre::from_id(id).unwrap_or(form.fibre),
             GoodsPress::FewerHanks => form.hanks = fewer(form.hanks),
             GoodsPress::MoreHanks => form.hanks = more(form.hanks),
-            GoodsPress::KeyWeight => self.open(Page::Number(Number::new(Purpose::Goods))),
+            GoodsPress::KeyWeight => {
+                self.open(Page::Number(Number::new(Purpose::Goods, facts.locale.habits)))
+            }
             GoodsPress::ChooseState => self.open(Page::State),
             GoodsPress::GoOn if form.weight.is_some() => return self.ask_how_it_came(facts),
             GoodsPress::GoOn => {}
@@ -120,7 +123,10 @@ impl Pages {
         let lot = self.draft.as_mut().and_then(|draft| draft.lot.take());
         if let Some(lot) = lot {
             self.say(
-                format!("no longer {lot} from the shelf; to work a part of it, split it there"),
+                msg!(
+                    "no longer {lot} from the shelf; to work a part of it, split it there",
+                    lot = lot
+                ),
                 facts.now,
             );
         }
@@ -142,7 +148,9 @@ impl Pages {
             GoodsPress::Fibre(id) => draft.fibre = Fibre::from_id(id).unwrap_or(draft.fibre),
             GoodsPress::FewerHanks => draft.hanks = fewer(draft.hanks),
             GoodsPress::MoreHanks => draft.hanks = more(draft.hanks),
-            GoodsPress::KeyWeight => self.open(Page::Number(Number::new(Purpose::Goods))),
+            GoodsPress::KeyWeight => {
+                self.open(Page::Number(Number::new(Purpose::Goods, facts.locale.habits)))
+            }
             GoodsPress::ChooseState => self.open(Page::State),
             GoodsPress::GoOn => {
                 if draft.weight.is_some() {
@@ -369,10 +377,10 @@ impl Pages {
             (Question::Came, "raw") => self.put_down(Came::Raw, facts),
             (Question::Split(asked), "split") => vec![Wish::AskShelf(asked.ask())],
             (Question::Split(asked), "weigh") => {
-                self.open(Page::Number(Number::new(Purpose::Part(
-                    asked.lot,
-                    asked.first_hanks,
-                ))));
+                self.open(Page::Number(Number::new(
+                    Purpose::Part(asked.lot, asked.first_hanks),
+                    facts.locale.habits,
+                )));
                 Vec::new()
             }
             (Question::LetGo(lot), "let-go") => vec![Wish::AskShelf(ShelfAsk::LetGo(*lot))],
@@ -398,13 +406,19 @@ impl Pages {
             (Page::Run(pot), "heard") => vec![Wish::Tell(Input::Pot(*pot, Ask::Heard))],
             (Page::Run(pot), "take-back") => vec![Wish::Tell(Input::Pot(*pot, Ask::TakeBack))],
             (Page::Run(pot), "reading") => {
-                self.open(Page::Number(Number::new(Purpose::Reading(*pot))));
+                self.open(Page::Number(Number::new(
+                    Purpose::Reading(*pot),
+                    facts.locale.habits,
+                )));
                 Vec::new()
             }
             (Page::Run(pot), "weighed") => {
                 let pot = *pot;
                 if let Some(run) = facts.machine.pot(pot) {
-                    self.open(Page::Number(Number::new(Purpose::Weighed(pot, run.stand.step))));
+                    self.open(Page::Number(Number::new(
+                        Purpose::Weighed(pot, run.stand.step),
+                        facts.locale.habits,
+                    )));
                 }
                 Vec::new()
             }
@@ -459,7 +473,7 @@ impl Pages {
                 .find(|recipe| recipe.id == again.used.recipe_id)
         };
         let Some(recipe) = again.recipe.as_ref().or_else(in_book) else {
-            self.say("the recipe of this bath is not at hand any more", facts.now);
+            self.say(msg!("the recipe of this bath is not at hand any more"), facts.now);
             return;
         };
         let Some(pot) = free_pot(facts) else {
@@ -552,7 +566,7 @@ impl Pages {
                 if let Some(setting) = Setting::from_key(key) {
                     let keyed = !setting.units().is_empty();
                     self.open(if keyed {
-                        Page::Number(Number::new(Purpose::Setting(setting)))
+                        Page::Number(Number::new(Purpose::Setting(setting), facts.locale.habits))
                     } else {
                         Page::Option(setting)
                     });

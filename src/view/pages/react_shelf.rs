@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use crate::craft::basis::WeighedAs;
 use crate::craft::lot::LotId;
+use crate::msg;
 use crate::recipe::model::Recipe;
 use crate::shelf::worklist::lay_out;
 use crate::shelf::{Came, Milligrams, NewSupply, ShelfAsk, ShelfDone, SupplyId};
@@ -77,13 +78,19 @@ impl Pages {
                     .and_then(|(lot, hanks)| SplitAsked::by_count(lot, hanks));
                 match asked {
                     Some(asked) => self.open(Page::Ask(Question::Split(Box::new(asked)))),
-                    None => self.say("weigh it first: nothing would be left for one part", facts.now),
+                    None => self.say(
+                        msg!("weigh it first: nothing would be left for one part"),
+                        facts.now,
+                    ),
                 }
             }
             ShelfPage::Lists(lot) => self.open_list(*lot, key, facts),
             ShelfPage::Wares => {
                 if let Ok(index) = key.parse() {
-                    self.open(Page::Number(Number::new(Purpose::NewSupply(index))));
+                    self.open(Page::Number(Number::new(
+                        Purpose::NewSupply(index),
+                        facts.locale.habits,
+                    )));
                 }
             }
             ShelfPage::Label(label) => {
@@ -121,7 +128,7 @@ impl Pages {
 
     fn choose_on_lot(&mut self, lot: LotId, key: &str, facts: &Facts<'_>) {
         match key {
-            "weigh" => self.open(Page::Number(Number::new(Purpose::Lot(lot)))),
+            "weigh" => self.open(Page::Number(Number::new(Purpose::Lot(lot), facts.locale.habits))),
             "let-go" => self.open(Page::Ask(Question::LetGo(lot))),
             _ => match key.strip_prefix("list-") {
                 Some(list) => self.open_list(lot, list, facts),
@@ -175,13 +182,22 @@ impl Pages {
                 }
             }
             (ShelfPage::Supply(supply), "count") => {
-                self.open(Page::Number(Number::new(Purpose::Left(*supply))));
+                self.open(Page::Number(Number::new(
+                    Purpose::Left(*supply),
+                    facts.locale.habits,
+                )));
             }
             (ShelfPage::Supply(supply), "fill") => {
-                self.open(Page::Number(Number::new(Purpose::More(*supply))));
+                self.open(Page::Number(Number::new(
+                    Purpose::More(*supply),
+                    facts.locale.habits,
+                )));
             }
             (ShelfPage::Supply(supply), "mark-low") => {
-                self.open(Page::Number(Number::new(Purpose::Low(*supply))));
+                self.open(Page::Number(Number::new(
+                    Purpose::Low(*supply),
+                    facts.locale.habits,
+                )));
             }
             (ShelfPage::Label(label), "each") => {
                 self.page = Page::Shelf(ShelfPage::Label(LabelPage {
@@ -218,11 +234,14 @@ impl Pages {
     /// A bath of all of a lot; with a recipe it goes on to the pot.
     fn begin_with(&mut self, lot: LotId, recipe: Option<Arc<Recipe>>, facts: &Facts<'_>) {
         let Ok(lot) = facts.shelf.workable(lot) else {
-            self.say("this lot can't be worked any more", facts.now);
+            self.say(msg!("this lot can't be worked any more"), facts.now);
             return;
         };
         if let Some(pot) = pot_of(facts.machine, lot.id) {
-            self.say(format!("{} is in pot {} now", lot.id, pot.0), facts.now);
+            self.say(
+                msg!("{lot} is in pot {pot} now", lot = lot.id, pot = pot.0),
+                facts.now,
+            );
             return;
         }
         let Some(mut draft) = self.new_draft(false, facts) else {
@@ -242,7 +261,7 @@ impl Pages {
         match label.files(facts.shelf, lot) {
             Ok(files) => vec![Wish::WriteLabels(files)],
             Err(fault) => {
-                self.labels_written(&fault.to_string());
+                self.labels_written(&facts.locale.read(&fault.to_string()));
                 Vec::new()
             }
         }
@@ -327,11 +346,12 @@ impl Pages {
             Ok(ShelfDone::Supply(supply)) => ShelfPage::Supply(*supply),
             Ok(ShelfDone::Split(lots)) => {
                 let lots: Vec<String> = lots.iter().map(LotId::to_string).collect();
-                self.say(format!("split into {}", lots.join(" and ")), facts.now);
+                let and = format!(" {} ", facts.locale.say("and"));
+                self.say(msg!("split into {lots}", lots = lots.join(&and)), facts.now);
                 ShelfPage::Lots
             }
             Ok(ShelfDone::Gone(lot)) => {
-                self.say(format!("{lot} left the shelf"), facts.now);
+                self.say(msg!("{lot} left the shelf", lot = lot), facts.now);
                 ShelfPage::Lots
             }
         };

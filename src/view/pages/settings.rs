@@ -1,15 +1,18 @@
 //! The figures of the bench and of one bath's pot: how each is named, shown, chosen and keyed in.
 
-use crate::craft::quantity::Mass;
+use crate::craft::measures::KitchenUnit;
+use crate::craft::quantity::{Mass, Power};
 use crate::craft::reading::{self, ReadingFault};
 use crate::craft::vessel::{BurnerKind, Lid, Place, PotMetal};
 use crate::machine::voice::QuietHours;
 use crate::sheet::StovePlace;
 use crate::view::bench::Bench;
-use crate::view::locale::Locale;
+use crate::view::locale::{Language, Locale, Weights};
 use crate::view::screen::{ChooseScreen, Icon, Row, SideAct, Theme};
+use crate::{msg, say};
 
-use super::vessels_page;
+use super::habits_rows;
+use super::{vessel_words, vessels_page};
 
 /// A figure that can be set.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -28,6 +31,11 @@ pub enum Setting {
     Volume,
     WetHands,
     QuietHours,
+    Language,
+    Weights,
+    Temperatures,
+    Volumes,
+    Clock,
 }
 
 /// Those that belong to a bath's pot.
@@ -43,7 +51,8 @@ pub(super) const OF_POT: [Setting; 8] = [
 ];
 
 /// Those of the bench.
-pub(super) const OF_BENCH: [Setting; 14] = [
+pub(super) const OF_BENCH: [Setting; 19] = [
+    Setting::Language,
     Setting::Altitude,
     Setting::Capacity,
     Setting::Diameter,
@@ -58,6 +67,10 @@ pub(super) const OF_BENCH: [Setting; 14] = [
     Setting::Volume,
     Setting::WetHands,
     Setting::QuietHours,
+    Setting::Weights,
+    Setting::Temperatures,
+    Setting::Volumes,
+    Setting::Clock,
 ];
 
 impl Setting {
@@ -78,6 +91,11 @@ impl Setting {
             Self::Volume => "volume",
             Self::WetHands => "wet-hands",
             Self::QuietHours => "quiet-hours",
+            Self::Language => "language",
+            Self::Weights => "weights",
+            Self::Temperatures => "temperatures",
+            Self::Volumes => "volumes",
+            Self::Clock => "clock",
         }
     }
 
@@ -89,27 +107,32 @@ impl Setting {
     /// Its name.
     pub(super) const fn title(self) -> &'static str {
         match self {
-            Self::Capacity => "Pot holds",
-            Self::Diameter => "Pot, inside width",
-            Self::Metal => "Pot is made of",
-            Self::Burner => "Burner",
-            Self::Power => "Burner, full power",
-            Self::Lid => "Lid while heating",
-            Self::Altitude => "Height above the sea",
-            Self::Tap => "Tap water",
-            Self::Room => "Room",
-            Self::Scale => "Scale shows",
-            Self::Theme => "Look",
-            Self::Volume => "Loudness",
-            Self::WetHands => "Dripping hands",
-            Self::QuietHours => "Quiet hours",
+            Self::Capacity => msg!("Pot holds"),
+            Self::Diameter => msg!("Pot, inside width"),
+            Self::Metal => msg!("Pot is made of"),
+            Self::Burner => msg!("Burner"),
+            Self::Power => msg!("Burner, full power"),
+            Self::Lid => msg!("Lid while heating"),
+            Self::Altitude => msg!("Height above the sea"),
+            Self::Tap => msg!("Tap water"),
+            Self::Room => msg!("Room"),
+            Self::Scale => msg!("Scale shows"),
+            Self::Theme => msg!("Look"),
+            Self::Volume => msg!("Loudness"),
+            Self::WetHands => msg!("Dripping hands"),
+            Self::QuietHours => msg!("Quiet hours"),
+            Self::Language => msg!("Language"),
+            Self::Weights => msg!("Weights"),
+            Self::Temperatures => msg!("Temperatures"),
+            Self::Volumes => msg!("Volumes"),
+            Self::Clock => msg!("Clock"),
         }
     }
 
     /// Its units, the usual first; none where it is chosen from a list.
     pub(super) const fn units(self) -> &'static [&'static str] {
         match self {
-            Self::Capacity => &["L", "us-gal", "imp-gal"],
+            Self::Capacity => &["L", msg!("us-gal"), msg!("imp-gal")],
             Self::Diameter => &["cm", "in"],
             Self::Power => &["kW", "W"],
             Self::Altitude => &["m", "ft"],
@@ -121,7 +144,12 @@ impl Setting {
             | Self::Theme
             | Self::Volume
             | Self::WetHands
-            | Self::QuietHours => &[],
+            | Self::QuietHours
+            | Self::Language
+            | Self::Weights
+            | Self::Temperatures
+            | Self::Volumes
+            | Self::Clock => &[],
         }
     }
 
@@ -147,7 +175,12 @@ impl Setting {
             | Self::Theme
             | Self::Volume
             | Self::WetHands
-            | Self::QuietHours => {}
+            | Self::QuietHours
+            | Self::Language
+            | Self::Weights
+            | Self::Temperatures
+            | Self::Volumes
+            | Self::Clock => {}
         }
         Ok(stove)
     }
@@ -158,70 +191,60 @@ impl Setting {
         match self {
             Self::Capacity => locale.litres(stove.pot.capacity),
             Self::Diameter => locale.depth(stove.pot.diameter),
-            Self::Metal => stove.pot.metal.id().into(),
-            Self::Burner => stove.burner.kind.id().into(),
-            Self::Power => format!("{:.1} kW", stove.burner.power.watts() / 1_000.0),
-            Self::Lid => stove.lid.id().into(),
+            Self::Metal => vessel_words::metal(stove.pot.metal, locale),
+            Self::Burner => vessel_words::burner(stove.burner.kind, locale),
+            Self::Power => power(stove.burner.power, locale),
+            Self::Lid => vessel_words::lid(stove.lid, locale),
             Self::Altitude => match stove.place {
-                Place::Altitude(height) => format!("{:.0} m", height.metres()),
-                Place::Station(pressure) => format!("{:.0} hPa", pressure.hectopascals()),
+                Place::Altitude(height) => locale.height(height.metres()),
+                Place::Station(pressure) => {
+                    format!("{} hPa", locale.decimal(pressure.hectopascals(), 0))
+                }
             },
             Self::Tap => locale.degrees(stove.tap),
             Self::Room => locale.degrees(stove.room),
-            Self::Scale => format!("{} g", stove.scale_step.grams()),
-            Self::Theme => theme_words(bench.theme).into(),
+            Self::Scale => step_words(stove.scale_step.grams(), locale),
+            Self::Theme => locale.say(theme_words(bench.theme)),
             Self::Volume => format!("{} %", bench.volume_percent),
-            Self::WetHands => if bench.wet_hands { "yes" } else { "no" }.into(),
-            Self::QuietHours => quiet_words(bench.quiet_hours),
+            Self::WetHands if bench.wet_hands => say!(locale, "yes"),
+            Self::WetHands => say!(locale, "no"),
+            Self::QuietHours => quiet_words(bench.quiet_hours, locale),
+            Self::Language => bench.language.own_name().to_owned(),
+            Self::Weights => habits_rows::weights(bench.habits.weights).to_owned(),
+            Self::Temperatures => habits_rows::temperatures(bench.habits.temperatures).to_owned(),
+            Self::Volumes => locale.say(habits_rows::volumes(bench.habits.volumes)),
+            Self::Clock => habits_rows::hours(bench.habits.hours).to_owned(),
         }
     }
 
     /// The answers it can have, where it is chosen from a list.
-    pub(super) fn options(self, bench: &Bench) -> Vec<Row> {
+    pub(super) fn options(self, bench: &Bench, locale: Locale) -> Vec<Row> {
         let stove = &bench.stove;
-        let list = |items: Vec<(String, bool)>| -> Vec<Row> {
-            items
-                .into_iter()
-                .map(|(label, chosen)| option(&label.clone(), label, chosen))
-                .collect()
-        };
         match self {
-            Self::Metal => list(
-                PotMetal::ALL
-                    .iter()
-                    .map(|it| (it.id().into(), *it == stove.pot.metal))
-                    .collect(),
-            ),
-            Self::Burner => list(
-                BurnerKind::ALL
-                    .iter()
-                    .map(|it| (it.id().into(), *it == stove.burner.kind))
-                    .collect(),
-            ),
-            Self::Lid => list(
-                Lid::ALL
-                    .iter()
-                    .map(|it| (it.id().into(), *it == stove.lid))
-                    .collect(),
-            ),
-            Self::Scale => SCALES
-                .iter()
+            Self::Metal => PotMetal::ALL
+                .into_iter()
+                .map(|it| option(it.id(), vessel_words::metal(it, locale), it == stove.pot.metal))
+                .collect(),
+            Self::Burner => BurnerKind::ALL
+                .into_iter()
+                .map(|it| option(it.id(), vessel_words::burner(it, locale), it == stove.burner.kind))
+                .collect(),
+            Self::Lid => Lid::ALL
+                .into_iter()
+                .map(|it| option(it.id(), vessel_words::lid(it, locale), it == stove.lid))
+                .collect(),
+            Self::Scale => steps_offered(locale)
                 .map(|step| {
-                    option(
-                        &step.to_string(),
-                        format!("{step} g"),
-                        same(*step, stove.scale_step.grams()),
-                    )
+                    let grams = step.grams();
+                    let chosen = same(grams, stove.scale_step.grams());
+                    option(&step.key(), step_words(grams, locale), chosen)
                 })
                 .collect(),
             Self::Theme => THEMES
-                .iter()
+                .into_iter()
                 .map(|theme| {
-                    option(
-                        theme_words(*theme),
-                        theme_words(*theme).into(),
-                        *theme == bench.theme,
-                    )
+                    let words = theme_words(theme);
+                    option(words, locale.say(words), theme == bench.theme)
                 })
                 .collect(),
             Self::Volume => VOLUMES
@@ -236,16 +259,24 @@ impl Setting {
                 .collect(),
             Self::WetHands => {
                 vec![
-                    option("no", "no: a quarter second".into(), !bench.wet_hands),
-                    option("yes", "yes: longer taps".into(), bench.wet_hands),
+                    option("no", say!(locale, "no: a quarter second"), !bench.wet_hands),
+                    option("yes", say!(locale, "yes: longer taps"), bench.wet_hands),
                 ]
             }
-            Self::QuietHours => list(
-                QUIET_HOURS
-                    .iter()
-                    .map(|hours| (quiet_words(*hours), *hours == bench.quiet_hours))
-                    .collect(),
-            ),
+            Self::QuietHours => QUIET_HOURS
+                .into_iter()
+                .map(|hours| {
+                    let words = quiet_words(hours, locale);
+                    option(&quiet_key(hours), words, hours == bench.quiet_hours)
+                })
+                .collect(),
+            Self::Language => Language::ALL
+                .into_iter()
+                .map(|it| option(it.tag(), it.own_name().to_owned(), it == bench.language))
+                .collect(),
+            Self::Weights | Self::Temperatures | Self::Volumes | Self::Clock => {
+                habits_rows::options(self, bench.habits, locale)
+            }
             Self::Capacity | Self::Diameter | Self::Power | Self::Altitude | Self::Tap | Self::Room => {
                 Vec::new()
             }
@@ -262,8 +293,8 @@ impl Setting {
             }
             Self::Lid => bench.stove.lid = Lid::from_id(key).unwrap_or(bench.stove.lid),
             Self::Scale => {
-                if let Some(step) = SCALES.iter().find(|step| step.to_string() == key) {
-                    bench.stove.scale_step = Mass::saturating_grams(*step);
+                if let Some(step) = STEPS.into_iter().find(|step| step.key() == key) {
+                    bench.stove.scale_step = Mass::saturating_grams(step.grams());
                 }
             }
             Self::Theme => {
@@ -275,9 +306,18 @@ impl Setting {
             Self::Volume => bench.volume_percent = key.parse().unwrap_or(bench.volume_percent),
             Self::WetHands => bench.wet_hands = key == "yes",
             Self::QuietHours => {
-                if let Some(hours) = QUIET_HOURS.into_iter().find(|hours| quiet_words(*hours) == key) {
+                if let Some(hours) = QUIET_HOURS.into_iter().find(|hours| quiet_key(*hours) == key) {
                     bench.quiet_hours = hours;
                 }
+            }
+            Self::Language => {
+                bench.language = Language::ALL
+                    .into_iter()
+                    .find(|language| language.tag() == key)
+                    .unwrap_or(bench.language);
+            }
+            Self::Weights | Self::Temperatures | Self::Volumes | Self::Clock => {
+                habits_rows::choose(key, &mut bench.habits);
             }
             Self::Capacity | Self::Diameter | Self::Power | Self::Altitude | Self::Tap | Self::Room => {}
         }
@@ -295,18 +335,89 @@ const fn night(from: u16, until: u16) -> Option<QuietHours> {
     })
 }
 
-fn quiet_words(hours: Option<QuietHours>) -> String {
-    let clock = |minute: u16| {
-        let hour = minute.checked_div(60).unwrap_or(0);
-        format!("{hour}:{:02}", minute % 60)
-    };
+fn quiet_words(hours: Option<QuietHours>, locale: Locale) -> String {
+    match hours {
+        Some(hours) => say!(
+            locale,
+            "{from} to {until}",
+            from = locale.clock_of_day(hours.from),
+            until = locale.clock_of_day(hours.until)
+        ),
+        None => say!(locale, "hours" => "none"),
+    }
+}
+
+fn quiet_key(hours: Option<QuietHours>) -> String {
     hours.map_or_else(
         || "none".to_owned(),
-        |hours| format!("{} to {}", clock(hours.from), clock(hours.until)),
+        |hours| format!("{}-{}", hours.from, hours.until),
     )
 }
 
-const SCALES: [f64; 4] = [0.01, 0.1, 1.0, 5.0];
+/// The full power of a burner.
+pub(super) fn power(power: Power, locale: Locale) -> String {
+    format!("{} kW", locale.decimal(power.watts() / 1_000.0, 1))
+}
+
+/// The smallest step of a scale, in the unit that the scale shows.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Step {
+    Grams(f64),
+    Ounces(f64),
+}
+
+/// Steps as scales have them.
+const STEPS: [Step; 8] = [
+    Step::Grams(0.01),
+    Step::Grams(0.1),
+    Step::Grams(1.0),
+    Step::Grams(5.0),
+    Step::Ounces(0.001),
+    Step::Ounces(0.01),
+    Step::Ounces(0.05),
+    Step::Ounces(0.1),
+];
+
+impl Step {
+    fn grams(self) -> f64 {
+        match self {
+            Self::Grams(grams) => grams,
+            Self::Ounces(ounces) => ounces * KitchenUnit::Ounce.si(),
+        }
+    }
+
+    fn key(self) -> String {
+        match self {
+            Self::Grams(grams) => grams.to_string(),
+            Self::Ounces(ounces) => format!("{ounces}-oz"),
+        }
+    }
+
+    const fn is_in_ounces(self) -> bool {
+        matches!(self, Self::Ounces(_))
+    }
+}
+
+/// Whoever weighs in ounces is asked for a step in ounces first; a scale in grams can stand there all the same.
+fn steps_offered(locale: Locale) -> impl Iterator<Item = Step> {
+    let weighs_in_ounces = locale.habits.weights == Weights::Ounces;
+    let in_ounces = STEPS.into_iter().filter(|step| step.is_in_ounces());
+    let in_grams = STEPS.into_iter().filter(|step| !step.is_in_ounces());
+    in_ounces.filter(move |_| weighs_in_ounces).chain(in_grams)
+}
+
+/// A step in the unit that it is a round number of.
+fn step_words(grams: f64, locale: Locale) -> String {
+    let ounces = STEPS.into_iter().find_map(|step| match step {
+        Step::Ounces(ounces) if same(step.grams(), grams) => Some(ounces),
+        Step::Ounces(_) | Step::Grams(_) => None,
+    });
+    match ounces {
+        Some(ounces) => format!("{} oz", locale.pointed(&ounces.to_string())),
+        None => format!("{} g", locale.pointed(&grams.to_string())),
+    }
+}
+
 const THEMES: [Theme; 3] = [Theme::Daylight, Theme::Kitchen, Theme::Night];
 const VOLUMES: [u8; 4] = [40, 60, 80, 100];
 
@@ -316,13 +427,13 @@ fn same(one: f64, other: f64) -> bool {
 
 const fn theme_words(theme: Theme) -> &'static str {
     match theme {
-        Theme::Daylight => "daylight",
-        Theme::Kitchen => "kitchen",
-        Theme::Night => "night",
+        Theme::Daylight => msg!("daylight"),
+        Theme::Kitchen => msg!("kitchen"),
+        Theme::Night => msg!("night"),
     }
 }
 
-fn option(key: &str, label: String, chosen: bool) -> Row {
+pub(super) fn option(key: &str, label: String, chosen: bool) -> Row {
     Row {
         key: key.into(),
         label,
@@ -338,7 +449,7 @@ fn option(key: &str, label: String, chosen: bool) -> Row {
 pub(super) fn rows(settings: &[Setting], bench: &Bench, locale: Locale) -> Vec<Row> {
     let row = |setting: &Setting| Row {
         key: setting.key().into(),
-        label: setting.title().into(),
+        label: locale.say(setting.title()),
         detail: String::new(),
         value: setting.value(bench, locale),
         icon: Icon::None,
@@ -349,15 +460,15 @@ pub(super) fn rows(settings: &[Setting], bench: &Bench, locale: Locale) -> Vec<R
 }
 
 /// The list of answers of one setting.
-pub(super) fn option_screen(setting: Setting, bench: &Bench) -> ChooseScreen {
+pub(super) fn option_screen(setting: Setting, bench: &Bench, locale: Locale) -> ChooseScreen {
     ChooseScreen {
-        title: setting.title().into(),
+        title: locale.say(setting.title()),
         note: String::new(),
         columns: 2,
         tiles: false,
         big: false,
         empty: String::new(),
-        rows: setting.options(bench),
+        rows: setting.options(bench, locale),
         foot: Vec::new(),
     }
 }
@@ -365,17 +476,22 @@ pub(super) fn option_screen(setting: Setting, bench: &Bench) -> ChooseScreen {
 /// The bench.
 pub(super) fn bench_screen(bench: &Bench, locale: Locale) -> ChooseScreen {
     ChooseScreen {
-        title: "Bench".into(),
-        note: "what stays the same from bath to bath".into(),
+        title: say!(locale, "Bench"),
+        note: say!(locale, "what stays the same from bath to bath"),
         columns: 2,
         tiles: true,
         big: false,
         empty: String::new(),
         rows: rows(&OF_BENCH, bench, locale)
             .into_iter()
-            .chain([vessels_page::row(bench)])
+            .chain([vessels_page::row(bench, locale)])
             .collect(),
-        foot: vec![foot("sound-check", "sound check", Icon::Heard, false)],
+        foot: vec![foot(
+            "sound-check",
+            say!(locale, "sound check"),
+            Icon::Heard,
+            false,
+        )],
     }
 }
 
@@ -383,23 +499,23 @@ pub(super) fn bench_screen(bench: &Bench, locale: Locale) -> ChooseScreen {
 pub(super) fn pot_screen(stove: StovePlace, bench: &Bench, note: String, locale: Locale) -> ChooseScreen {
     let of_bath = Bench { stove, ..*bench };
     ChooseScreen {
-        title: "Pot and burner".into(),
+        title: say!(locale, "Pot and burner"),
         note,
         columns: 2,
         tiles: true,
         big: false,
         empty: String::new(),
-        rows: std::iter::once(vessels_page::row(&of_bath))
+        rows: std::iter::once(vessels_page::row(&of_bath, locale))
             .chain(rows(&OF_POT, &of_bath, locale))
             .collect(),
-        foot: vec![foot("go-on", "bath sheet", Icon::Book, true)],
+        foot: vec![foot("go-on", say!(locale, "bath sheet"), Icon::Book, true)],
     }
 }
 
-pub(super) fn foot(key: &str, label: &str, icon: Icon, strong: bool) -> SideAct {
+pub(super) fn foot(key: &str, label: String, icon: Icon, strong: bool) -> SideAct {
     SideAct {
         key: key.into(),
-        label: label.into(),
+        label,
         icon,
         enabled: true,
         strong,

@@ -1,70 +1,93 @@
 //! The bath sheet on the glass, and the working of one of its numbers.
 
+use crate::craft::measures::KitchenUnit;
+use crate::craft::quantity::{LiquorRatio, Temperature};
 use crate::craft::time::Moment;
+use crate::say;
 use crate::sheet::{BathSheet, Working};
-use crate::shelf::{missing as shelf_misses, wants_of};
-use crate::view::locale::Locale;
+use crate::shelf::{Milligrams, missing as shelf_misses, wants_of};
+use crate::view::locale::{Locale, Volumes, Weights};
 use crate::view::screen::{CautionLine, Fact, Icon, Row, SheetScreen, Slab, WorkingScreen};
 use crate::view::{curve, sheet_text};
 
 use super::draft::{Draft, Reading};
+use super::goods_page::with_the_other_weights;
 use super::page::Facts;
+use super::vessel_words;
 use super::ways_out;
 
 /// The sheet as a screen.
 pub(super) fn screen(draft: &Draft, sheet: &BathSheet, facts: &Facts<'_>) -> SheetScreen {
     let (now, locale) = (facts.now, facts.locale);
     if draft.cautions == Reading::Open {
-        return cautions_alone(draft, sheet);
+        return cautions_alone(draft, sheet, locale);
     }
     let (curve, lists) = curve::of_sheet(sheet, now, locale);
     let plan = &sheet.plan;
-    let hanks = if plan.goods.hanks > 1 {
-        format!(", {} hanks", plan.goods.hanks)
-    } else {
-        String::new()
-    };
     SheetScreen {
-        title: plan.recipe_name.clone(),
-        note: format!(
-            "{} of {}{hanks}, in {} on {}",
-            locale.goods_weight(plan.goods.dry),
-            plan.goods.fibre.name(),
-            locale.litres(plan.pot.capacity),
-            plan.burner.kind.id(),
-        ),
+        title: locale.read(&plan.recipe_name),
+        note: note(sheet, locale),
         refusal: sheet
             .refusals
             .first()
-            .map_or_else(String::new, ToString::to_string),
-        slab: slab(draft, sheet),
+            .map_or_else(String::new, |refusal| locale.read(&refusal.to_string())),
+        slab: slab(draft, sheet, locale),
         curve,
-        footer: sheet.cautions.deferral.clone(),
+        footer: locale.read(&sheet.cautions.deferral),
         additions: additions(sheet, facts.locale),
         lines: missing(sheet, facts)
             .into_iter()
             .chain(lines(sheet, now, locale))
             .collect(),
-        cautions: cautions(draft, sheet),
+        cautions: cautions(draft, sheet, locale),
         ways_out: ways_out::rows(sheet, facts.locale),
         lists,
     }
 }
 
+/// The goods, the pot, the burner.
+fn note(sheet: &BathSheet, locale: Locale) -> String {
+    let plan = &sheet.plan;
+    let weight = locale.goods_weight(plan.goods.dry);
+    let fibre = locale.read(plan.goods.fibre.name());
+    let pot = locale.litres(plan.pot.capacity);
+    let burner = vessel_words::burner(plan.burner.kind, locale);
+    if plan.goods.hanks > 1 {
+        say!(
+            locale,
+            "{weight} of {fibre}, {hanks} hanks, in {pot} on {burner}",
+            weight = weight,
+            fibre = fibre,
+            hanks = plan.goods.hanks,
+            pot = pot,
+            burner = burner
+        )
+    } else {
+        say!(
+            locale,
+            "{weight} of {fibre}, in {pot} on {burner}",
+            weight = weight,
+            fibre = fibre,
+            pot = pot,
+            burner = burner
+        )
+    }
+}
+
 /// First the cautions are read, then the bath starts. A refused bath has no slab.
-fn slab(draft: &Draft, sheet: &BathSheet) -> Slab {
+fn slab(draft: &Draft, sheet: &BathSheet, locale: Locale) -> Slab {
     if !sheet.refusals.is_empty() {
         return Slab::default();
     }
     let (key, label, icon) = match (draft.cautions, draft.rehearsing) {
-        (Reading::Unread, _) => ("open-cautions", "Read the cautions", Icon::Warn),
-        (Reading::Open, _) => ("read-cautions", "Cautions read", Icon::Tick),
-        (Reading::Done, false) => ("start", "START", Icon::Flame),
-        (Reading::Done, true) => ("start", "REHEARSE", Icon::Rehearse),
+        (Reading::Unread, _) => ("open-cautions", say!(locale, "Read the cautions"), Icon::Warn),
+        (Reading::Open, _) => ("read-cautions", say!(locale, "Cautions read"), Icon::Tick),
+        (Reading::Done, false) => ("start", say!(locale, "START"), Icon::Flame),
+        (Reading::Done, true) => ("start", say!(locale, "REHEARSE"), Icon::Rehearse),
     };
     Slab {
         key: key.into(),
-        label: label.into(),
+        label,
         detail: String::new(),
         icon,
         enabled: true,
@@ -74,13 +97,19 @@ fn slab(draft: &Draft, sheet: &BathSheet) -> Slab {
 
 fn additions(sheet: &BathSheet, locale: Locale) -> Vec<Row> {
     let rows = sheet.plan.additions.iter().map(|addition| {
-        let share = addition
-            .percent_wof
-            .map_or_else(String::new, |percent| format!("{percent} % WOF, "));
+        let beside = with_the_other_weights(locale).grams(addition.target);
         Row {
             key: working_key(sheet, &format!("{}: {}", addition.letter.0, addition.name)),
-            label: format!("{}  {}", addition.letter.0, addition.name),
-            detail: format!("{share}{}", locale.ounces(addition.target)),
+            label: format!("{}  {}", addition.letter.0, locale.read(&addition.name)),
+            detail: match addition.percent_wof {
+                Some(percent) => say!(
+                    locale,
+                    "{percent} % WOF, {weight}",
+                    percent = locale.pointed(&percent.to_string()),
+                    weight = beside
+                ),
+                None => beside,
+            },
             value: locale.grams(addition.target),
             icon: Icon::Scale,
             chosen: false,
@@ -96,9 +125,9 @@ fn lines(sheet: &BathSheet, now: Moment, locale: Locale) -> Vec<Row> {
         line(
             sheet,
             "bath",
-            "bath",
+            say!(locale, "bath"),
             locale.litres(plan.bath),
-            format!("{:.0} L/kg", plan.liquor_ratio.litres_per_kg()),
+            ratio(plan.liquor_ratio, locale),
         ),
         line(
             sheet,
@@ -108,9 +137,9 @@ fn lines(sheet: &BathSheet, now: Moment, locale: Locale) -> Vec<Row> {
                 "water to fill"
             },
             if sheet.wishes.used.is_some() {
-                "top up from the tap"
+                say!(locale, "top up from the tap")
             } else {
-                "fill from the tap"
+                say!(locale, "fill from the tap")
             },
             locale.litres(sheet.fill),
             String::new(),
@@ -118,14 +147,14 @@ fn lines(sheet: &BathSheet, now: Moment, locale: Locale) -> Vec<Row> {
         line(
             sheet,
             "pot filled",
-            "pot filled",
-            format!("{:.0} %", sheet.fill_fraction * 100.0),
+            say!(locale, "pot filled"),
+            format!("{} %", locale.decimal(sheet.fill_fraction * 100.0, 0)),
             String::new(),
         ),
         line(
             sheet,
             "boiling point",
-            "boils here at",
+            say!(locale, "boils here at"),
             locale.degrees_fine(plan.boil),
             String::new(),
         ),
@@ -134,30 +163,44 @@ fn lines(sheet: &BathSheet, now: Moment, locale: Locale) -> Vec<Row> {
         rows.push(line(
             sheet,
             "come-up",
-            "hold",
-            format!("{} at {}", locale.span(span), locale.degrees(at)),
+            say!(locale, "hold"),
+            say!(
+                locale,
+                "{span} at {degrees}",
+                span = locale.span(span),
+                degrees = locale.degrees(at)
+            ),
             String::new(),
         ));
         let come_up = sheet
             .come_up
-            .map_or_else(|| "never".to_owned(), |it| locale.band(it));
-        rows.push(line(sheet, "come-up", "come-up", come_up, String::new()));
+            .map_or_else(|| say!(locale, "never"), |it| locale.band(it));
+        rows.push(line(
+            sheet,
+            "come-up",
+            say!(locale, "come-up"),
+            come_up,
+            String::new(),
+        ));
     }
     if let Some(lost) = sheet.evaporation {
-        let value = format!("{:.1} g/min", lost.still);
         rows.push(line(
             sheet,
             "evaporation",
-            "steams off",
-            value,
-            format!("stirred {:.1}", lost.stirred),
+            say!(locale, "steams off"),
+            a_minute(lost.still, locale),
+            say!(locale, "stirred {lost}", lost = lost_number(lost.stirred, locale)),
         ));
     }
     if let Some(band) = sheet.cool.get(3).copied().flatten() {
         rows.push(line(
             sheet,
             "cool-down to 40",
-            "cool to 40 \u{b0}C",
+            say!(
+                locale,
+                "cool to {degrees}",
+                degrees = locale.degrees(Temperature::saturating_celsius(40.0))
+            ),
             locale.band(band),
             String::new(),
         ));
@@ -172,7 +215,7 @@ fn lines(sheet: &BathSheet, now: Moment, locale: Locale) -> Vec<Row> {
         rows.push(line(
             sheet,
             "",
-            "out of the pot about",
+            say!(locale, "out of the pot about"),
             locale.clock_from(at, now),
             String::new(),
         ));
@@ -180,7 +223,7 @@ fn lines(sheet: &BathSheet, now: Moment, locale: Locale) -> Vec<Row> {
     for warning in &sheet.warnings {
         rows.push(Row {
             key: String::new(),
-            label: warning.to_string(),
+            label: locale.read(&warning.to_string()),
             detail: String::new(),
             value: String::new(),
             icon: Icon::Warn,
@@ -191,19 +234,58 @@ fn lines(sheet: &BathSheet, now: Moment, locale: Locale) -> Vec<Row> {
     rows
 }
 
+/// Bath per dry goods.
+fn ratio(ratio: LiquorRatio, locale: Locale) -> String {
+    // Litres of a gallon over kilograms of a pound.
+    let per_pound = |gallon: KitchenUnit| {
+        let unit = gallon.si() / KitchenUnit::Pound.si();
+        format!("{} gal/lb", locale.decimal(ratio.litres_per_kg() / unit, 1))
+    };
+    match locale.habits.volumes {
+        Volumes::Litres => format!("{} L/kg", locale.decimal(ratio.litres_per_kg(), 0)),
+        Volumes::UsGallons => per_pound(KitchenUnit::UsGallon),
+        Volumes::ImperialGallons => per_pound(KitchenUnit::ImperialGallon),
+    }
+}
+
+/// Water that steams off in a minute.
+fn a_minute(grams: f64, locale: Locale) -> String {
+    let number = lost_number(grams, locale);
+    match locale.habits.weights {
+        Weights::Grams => format!("{number} g/min"),
+        Weights::Ounces => format!("{number} oz/min"),
+    }
+}
+
+fn lost_number(grams: f64, locale: Locale) -> String {
+    match locale.habits.weights {
+        Weights::Grams => locale.decimal(grams, 1),
+        Weights::Ounces => locale.decimal(grams / KitchenUnit::Ounce.si(), 2),
+    }
+}
+
 /// What the shelf hasn't enough of. A shelf without supplies says nothing: then nobody counts them there.
 fn missing(sheet: &BathSheet, facts: &Facts<'_>) -> Vec<Row> {
     if facts.shelf.supplies().next().is_none() {
         return Vec::new();
     }
+    let locale = facts.locale;
     let wants = wants_of([sheet]);
     shelf_misses(facts.shelf, &wants)
         .into_iter()
         .map(|missing| Row {
             key: String::new(),
-            label: format!("{}, on the shelf", missing.want.name),
-            detail: format!("{} needed", facts.locale.grams(missing.want.needs)),
-            value: missing.there.to_string(),
+            label: say!(
+                locale,
+                "{ware}, on the shelf",
+                ware = locale.read(&missing.want.name)
+            ),
+            detail: say!(
+                locale,
+                "{amount} needed",
+                amount = locale.grams(missing.want.needs)
+            ),
+            value: counted(missing.there, locale),
             icon: Icon::Warn,
             chosen: false,
             enabled: false,
@@ -211,12 +293,20 @@ fn missing(sheet: &BathSheet, facts: &Facts<'_>) -> Vec<Row> {
         .collect()
 }
 
-fn line(sheet: &BathSheet, what: &str, label: &str, value: String, detail: String) -> Row {
+/// A weight of the shelf, to the milligram where it is known so.
+fn counted(weight: Milligrams, locale: Locale) -> String {
+    match locale.habits.weights {
+        Weights::Grams => locale.pointed(&weight.to_string()),
+        Weights::Ounces => locale.ounces(weight.mass()),
+    }
+}
+
+fn line(sheet: &BathSheet, what: &str, label: String, value: String, detail: String) -> Row {
     let key = working_key(sheet, what);
     let enabled = !key.is_empty();
     Row {
         key,
-        label: label.into(),
+        label,
         detail,
         value,
         icon: Icon::None,
@@ -234,46 +324,58 @@ fn working_key(sheet: &BathSheet, what: &str) -> String {
     found.map_or_else(String::new, |index| index.to_string())
 }
 
-fn cautions(draft: &Draft, sheet: &BathSheet) -> Vec<CautionLine> {
+fn cautions(draft: &Draft, sheet: &BathSheet, locale: Locale) -> Vec<CautionLine> {
     let read = draft.cautions == Reading::Done;
-    let line = |topic: &str, text: &String| CautionLine {
-        topic: topic.to_owned(),
-        text: text.clone(),
+    let line = |topic: String, text: &String| CautionLine {
+        topic,
+        text: locale.read(text),
         read,
     };
     let cautions = &sheet.cautions;
-    let wear = cautions.wear.iter().map(|text| line("wear", text));
-    let here = cautions.of_this_bath.iter().map(|text| line("this bath", text));
-    let work = cautions.at_work.iter().map(|text| line("at work", text));
+    let wear = cautions.wear.iter().map(|text| line(say!(locale, "wear"), text));
+    let here = cautions
+        .of_this_bath
+        .iter()
+        .map(|text| line(say!(locale, "this bath"), text));
+    let work = cautions
+        .at_work
+        .iter()
+        .map(|text| line(say!(locale, "at work"), text));
     wear.chain(here).chain(work).collect()
 }
 
 /// The cautions and nothing else, so that they are read before they are tapped.
-fn cautions_alone(draft: &Draft, sheet: &BathSheet) -> SheetScreen {
+fn cautions_alone(draft: &Draft, sheet: &BathSheet, locale: Locale) -> SheetScreen {
     SheetScreen {
-        title: "Before you start".into(),
-        note: sheet.plan.recipe_name.clone(),
-        slab: slab(draft, sheet),
-        footer: sheet.cautions.deferral.clone(),
-        cautions: cautions(draft, sheet),
+        title: say!(locale, "Before you start"),
+        note: locale.read(&sheet.plan.recipe_name),
+        slab: slab(draft, sheet, locale),
+        footer: locale.read(&sheet.cautions.deferral),
+        cautions: cautions(draft, sheet, locale),
         ..SheetScreen::default()
     }
 }
 
-/// How one number came about.
-pub(super) fn working_screen(working: &Working) -> WorkingScreen {
-    let shown = |value: f64, unit: &str| sheet_text::exact(value, unit);
+/// How one number came about, in the units of its formula.
+pub(super) fn working_screen(working: &Working, locale: Locale) -> WorkingScreen {
+    let shown = |value: f64, unit: &str| {
+        let number = locale.pointed(&sheet_text::exact(value, ""));
+        match unit {
+            "" => number,
+            unit => format!("{number} {unit}"),
+        }
+    };
     WorkingScreen {
-        title: working.what.clone(),
+        title: locale.read(&working.what),
         result: shown(working.result.value, working.result.unit),
-        formula: working.formula.into(),
-        source: working.source.clone(),
+        formula: locale.read(working.formula),
+        source: locale.read(&working.source),
         strength: String::new(),
         inputs: working
             .inputs
             .iter()
             .map(|(label, measured)| Fact {
-                label: label.clone(),
+                label: locale.read(label),
                 value: shown(measured.value, measured.unit),
             })
             .collect(),

@@ -2,6 +2,7 @@
 
 use crate::craft::time::Span;
 use crate::machine::PotNo;
+use crate::say;
 use crate::sheet::BathSheet;
 use crate::shelf::worklist::{Finding, ListedBath, WorkList, check};
 use crate::view::locale::Locale;
@@ -29,10 +30,16 @@ impl Pages {
                     draft.fibre,
                     draft.weighed_as,
                     note(draft, facts.locale),
+                    facts.locale,
                 )),
                 None => {
                     let form = &self.remembered.form;
-                    Screen::Choose(state_page::screen(form.fibre, form.state, "a new lot".into()))
+                    Screen::Choose(state_page::screen(
+                        form.fibre,
+                        form.state,
+                        say!(facts.locale, "a new lot"),
+                        facts.locale,
+                    ))
                 }
             },
             Page::Book(page) => {
@@ -73,7 +80,7 @@ impl Pages {
             }
             Page::Option(setting) => {
                 let bench = self.bench_shown(facts);
-                Screen::Choose(settings::option_screen(*setting, &bench))
+                Screen::Choose(settings::option_screen(*setting, &bench, facts.locale))
             }
             Page::Number(number) => Screen::Number(self.number(number, facts)),
             Page::Sheet => self.of_sheet(facts, |draft, sheet| {
@@ -83,12 +90,14 @@ impl Pages {
                 let working = sheet.workings.get(*index);
                 working.map_or_else(
                     || home(facts),
-                    |working| Screen::Working(sheet_page::working_screen(working)),
+                    |working| Screen::Working(sheet_page::working_screen(working, facts.locale)),
                 )
             }),
             Page::Run(pot) => self.run(*pot, facts),
-            Page::Ask(question) => Screen::Ask(question.screen(can_drop(question, facts), facts.quiet)),
-            Page::Daybook => Screen::Choose(daybook(facts.daybook)),
+            Page::Ask(question) => {
+                Screen::Ask(question.screen(can_drop(question, facts), facts.quiet, facts.locale))
+            }
+            Page::Daybook => Screen::Choose(daybook(facts.daybook, facts.locale)),
             Page::Record => Screen::Record(facts.record.cloned().unwrap_or_else(RecordScreen::default)),
             Page::Bench => Screen::Choose(settings::bench_screen(facts.bench, facts.locale)),
         }
@@ -232,11 +241,17 @@ fn note(draft: &Draft, locale: Locale) -> String {
     let weight = draft
         .weight
         .map_or_else(String::new, |it| locale.goods_weight(it));
-    let recipe = draft
-        .recipe
-        .as_ref()
-        .map_or_else(String::new, |recipe| format!("{} on ", recipe.name));
-    format!("{recipe}{weight} of {}", draft.fibre.name())
+    let fibre = locale.read(draft.fibre.name());
+    match &draft.recipe {
+        Some(recipe) => say!(
+            locale,
+            "{recipe} on {weight} of {fibre}",
+            recipe = locale.read(&recipe.name),
+            weight = weight,
+            fibre = fibre
+        ),
+        None => say!(locale, "{weight} of {fibre}", weight = weight, fibre = fibre),
+    }
 }
 
 /// The goods in hand, for the head of the book.
@@ -245,7 +260,13 @@ fn goods_note(draft: &Draft, locale: Locale) -> String {
         .weight
         .map_or_else(String::new, |it| locale.goods_weight(it));
     let lot = draft.lot.map_or_else(String::new, |lot| format!(", {lot}"));
-    format!("for {weight} of {}{lot}", draft.fibre.name())
+    say!(
+        locale,
+        "for {weight} of {fibre}{lot}",
+        weight = weight,
+        fibre = locale.read(draft.fibre.name()),
+        lot = lot
+    )
 }
 
 fn can_drop(question: &Question, facts: &Facts<'_>) -> bool {
@@ -263,14 +284,14 @@ fn can_drop(question: &Question, facts: &Facts<'_>) -> bool {
     }
 }
 
-fn daybook(rows: &[DaybookRow]) -> ChooseScreen {
+fn daybook(rows: &[DaybookRow], locale: Locale) -> ChooseScreen {
     ChooseScreen {
-        title: "Daybook".into(),
-        note: "the records of finished baths".into(),
+        title: say!(locale, "Daybook"),
+        note: say!(locale, "the records of finished baths"),
         columns: 1,
         tiles: false,
         big: false,
-        empty: "no bath is finished yet".into(),
+        empty: say!(locale, "no bath is finished yet"),
         rows: rows
             .iter()
             .map(|row| Row {

@@ -2,6 +2,8 @@
 
 use crate::craft::basis::{WeighedAs, usual_scour_loss};
 use crate::craft::fibre::Fibre;
+use crate::say;
+use crate::view::locale::Locale;
 use crate::view::screen::{ChooseScreen, Icon, Row};
 
 /// The states that can be picked, with the figures that are usual; others are for the command line.
@@ -18,24 +20,44 @@ pub(super) fn states(fibre: Fibre) -> Vec<(&'static str, WeighedAs)> {
 }
 
 /// A state in words: what it is, and what is done about it.
-pub(super) fn words(state: WeighedAs) -> (String, String) {
+pub(super) fn words(state: WeighedAs, locale: Locale) -> (String, String) {
+    let percent = |percent: f64| locale.pointed(&percent.to_string());
     match state {
-        WeighedAs::AirDry => ("air-dry".into(), "weighed dry, after scouring".into()),
-        WeighedAs::OvenDry => ("oven-dry".into(), "the room's moisture is added".into()),
-        WeighedAs::Damp { water_percent } => {
-            ("damp".into(), format!("{water_percent} % of water is taken off"))
-        }
-        WeighedAs::Spun => ("spun damp".into(), "the usual water is taken off".into()),
-        WeighedAs::InTheGrease { loss_percent } => {
-            ("in the grease".into(), format!("{loss_percent} % will wash out"))
-        }
+        WeighedAs::AirDry => (
+            say!(locale, "air-dry"),
+            say!(locale, "weighed dry, after scouring"),
+        ),
+        WeighedAs::OvenDry => (
+            say!(locale, "oven-dry"),
+            say!(locale, "the room's moisture is added"),
+        ),
+        WeighedAs::Damp { water_percent } => (
+            say!(locale, "damp"),
+            say!(
+                locale,
+                "{percent} % of water is taken off",
+                percent = percent(water_percent)
+            ),
+        ),
+        WeighedAs::Spun => (
+            say!(locale, "spun damp"),
+            say!(locale, "the usual water is taken off"),
+        ),
+        WeighedAs::InTheGrease { loss_percent } => (
+            say!(locale, "in the grease"),
+            say!(
+                locale,
+                "{percent} % will wash out",
+                percent = percent(loss_percent)
+            ),
+        ),
     }
 }
 
 /// The page as a screen.
-pub(super) fn screen(fibre: Fibre, chosen: WeighedAs, note: String) -> ChooseScreen {
+pub(super) fn screen(fibre: Fibre, chosen: WeighedAs, note: String, locale: Locale) -> ChooseScreen {
     let row = |(key, state): (&str, WeighedAs)| {
-        let (label, detail) = words(state);
+        let (label, detail) = words(state, locale);
         Row {
             key: key.into(),
             label,
@@ -47,7 +69,7 @@ pub(super) fn screen(fibre: Fibre, chosen: WeighedAs, note: String) -> ChooseScr
         }
     };
     ChooseScreen {
-        title: "How were they weighed?".into(),
+        title: say!(locale, "How were they weighed?"),
         note,
         columns: 2,
         tiles: true,

@@ -1,31 +1,34 @@
 //! The pots and burners of the bench: which stand on the stove, which beside.
 
 use crate::craft::vessel::{Burner, Pot};
+use crate::say;
 use crate::view::bench::Bench;
 use crate::view::locale::Locale;
 use crate::view::screen::{ChooseScreen, Icon, Row};
 
-use super::settings::foot;
+use super::settings::{foot, power};
+use super::vessel_words;
 
 /// The key of the row that leads here.
 pub(super) const KEY: &str = "vessels";
 
 /// The row that leads here.
-pub(super) fn row(bench: &Bench) -> Row {
+pub(super) fn row(bench: &Bench, locale: Locale) -> Row {
     let pots = bench.others.pots().count().saturating_add(1);
     let burners = bench.others.burners().count().saturating_add(1);
-    let count = |number: usize, one: &str| {
-        if number == 1 {
-            format!("1 {one}")
-        } else {
-            format!("{number} {one}s")
-        }
+    let pots = match pots {
+        1 => say!(locale, "1 pot"),
+        count => say!(locale, "{count} pots", count = count),
+    };
+    let burners = match burners {
+        1 => say!(locale, "1 burner"),
+        count => say!(locale, "{count} burners", count = count),
     };
     Row {
         key: KEY.into(),
-        label: "Pots and burners".into(),
+        label: say!(locale, "Pots and burners"),
         detail: String::new(),
-        value: format!("{}, {}", count(pots, "pot"), count(burners, "burner")),
+        value: format!("{pots}, {burners}"),
         icon: Icon::None,
         chosen: false,
         enabled: true,
@@ -44,27 +47,36 @@ pub(super) fn screen(bench: &Bench, note: String, picks_only: bool, locale: Loca
         enabled: true,
     };
     let pots = pots(bench).into_iter().enumerate().map(|(index, pot)| {
-        let detail = format!("{} wide, {}", locale.depth(pot.diameter), pot.metal.id());
+        let detail = say!(
+            locale,
+            "{width} wide, {metal}",
+            width = locale.depth(pot.diameter),
+            metal = vessel_words::metal(pot.metal, locale)
+        );
         row(
             format!("pot-{index}"),
-            format!("pot of {}", locale.litres(pot.capacity)),
+            say!(
+                locale,
+                "pot of {capacity}",
+                capacity = locale.litres(pot.capacity)
+            ),
             detail,
             Icon::Pot,
             index == 0,
         )
     });
     let burners = burners(bench).into_iter().enumerate().map(|(index, burner)| {
-        let power = format!("{:.1} kW", burner.power.watts() / 1_000.0);
+        let kind = vessel_words::burner(burner.kind, locale);
         row(
             format!("burner-{index}"),
-            format!("{}, {power}", burner.kind.id()),
+            format!("{kind}, {}", power(burner.power, locale)),
             String::new(),
             Icon::Flame,
             index == 0,
         )
     });
     ChooseScreen {
-        title: "Pots and burners".into(),
+        title: say!(locale, "Pots and burners"),
         note,
         columns: 2,
         tiles: true,
@@ -75,9 +87,19 @@ pub(super) fn screen(bench: &Bench, note: String, picks_only: bool, locale: Loca
             Vec::new()
         } else {
             vec![
-                foot("one-more-pot", "one more pot", Icon::Plus, false),
-                foot("one-more-burner", "one more burner", Icon::Plus, false),
-                foot("these-alone", "only the first ones", Icon::Minus, false),
+                foot("one-more-pot", say!(locale, "one more pot"), Icon::Plus, false),
+                foot(
+                    "one-more-burner",
+                    say!(locale, "one more burner"),
+                    Icon::Plus,
+                    false,
+                ),
+                foot(
+                    "these-alone",
+                    say!(locale, "only the first ones"),
+                    Icon::Minus,
+                    false,
+                ),
             ]
         },
     }

@@ -1,6 +1,7 @@
 //! What a refused sheet offers instead, each one press away.
 
 use crate::craft::vessel::Pot;
+use crate::say;
 use crate::sheet::{BathSheet, SheetRefusal};
 use crate::view::locale::Locale;
 use crate::view::screen::{Icon, Row};
@@ -65,18 +66,39 @@ pub(super) fn rows(sheet: &BathSheet, locale: Locale) -> Vec<Row> {
     let Some(refusal) = sheet.refusals.first() else {
         return Vec::new();
     };
-    let way = |way: WayOut, label: String, detail: &str, icon| Row {
+    let way = |way: WayOut, label: String, detail: String, icon| Row {
         key: way.key(),
         label,
-        detail: detail.to_owned(),
+        detail,
         value: String::new(),
         icon,
         chosen: false,
         enabled: true,
     };
-    let other_pot = || way(WayOut::Pot, "another pot, burner or lid".into(), "", Icon::Pot);
-    let other_recipe = || way(WayOut::Recipe, "another recipe".into(), "", Icon::Book);
-    let other_weight = || way(WayOut::Goods, "another weight of goods".into(), "", Icon::Scale);
+    let other_pot = || {
+        way(
+            WayOut::Pot,
+            say!(locale, "another pot, burner or lid"),
+            String::new(),
+            Icon::Pot,
+        )
+    };
+    let other_recipe = || {
+        way(
+            WayOut::Recipe,
+            say!(locale, "another recipe"),
+            String::new(),
+            Icon::Book,
+        )
+    };
+    let other_weight = || {
+        way(
+            WayOut::Goods,
+            say!(locale, "another weight of goods"),
+            String::new(),
+            Icon::Scale,
+        )
+    };
     match refusal {
         SheetRefusal::PotTooSmall {
             baths,
@@ -85,24 +107,38 @@ pub(super) fn rows(sheet: &BathSheet, locale: Locale) -> Vec<Row> {
             ..
         } => vec![
             other.map_or_else(other_pot, |pot| {
-                let label = format!("the pot of {}", locale.litres(pot.capacity));
-                way(WayOut::OtherPot, label, "it stands on the bench", Icon::Pot)
+                let capacity = locale.litres(pot.capacity);
+                let label = say!(locale, "the pot of {capacity}", capacity = capacity);
+                way(
+                    WayOut::OtherPot,
+                    label,
+                    say!(locale, "it stands on the bench"),
+                    Icon::Pot,
+                )
             }),
             way(
                 WayOut::Split(goods_each.grams()),
-                format!("{baths} baths of {}", locale.goods_weight(*goods_each)),
-                "this sheet for the first of them; the others the same, one after the other",
+                say!(
+                    locale,
+                    "{baths} baths of {weight}",
+                    baths = baths,
+                    weight = locale.goods_weight(*goods_each)
+                ),
+                say!(
+                    locale,
+                    "this sheet for the first of them; the others the same, one after the other"
+                ),
                 Icon::Plus,
             ),
         ],
         SheetRefusal::WhichPart { choices } => choices
             .iter()
             .map(|choice| {
-                let percent = choice.part * 100.0;
+                let percent = locale.decimal(choice.part * 100.0, 0);
                 way(
                     WayOut::Part(choice.part),
-                    format!("{percent:.0} % of the first dose"),
-                    choice.about,
+                    say!(locale, "{percent} % of the first dose", percent = percent),
+                    locale.read(choice.about),
                     Icon::Scale,
                 )
             })

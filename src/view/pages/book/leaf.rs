@@ -15,7 +15,12 @@ use super::steps::{steps, ware};
 pub(super) fn leaf(recipe: &Recipe, reader: Reader<'_>) -> LeafScreen {
     let mut blocks = Vec::new();
     blocks.extend(standing(recipe, reader));
-    blocks.extend(reader.findings.iter().map(findings::block));
+    blocks.extend(
+        reader
+            .findings
+            .iter()
+            .map(|finding| findings::block(finding, reader.locale)),
+    );
     blocks.push(words(&recipe.about));
     blocks.push(words(&format!("For {}.", fibres(recipe))));
     blocks.extend(before(recipe).map(|before| plain("goods", before.to_owned())));

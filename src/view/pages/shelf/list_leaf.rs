@@ -14,7 +14,10 @@ use super::words::{act, day, fact, heading, press, said, tag_and_name};
 /// The list as a leaf.
 pub(super) fn leaf(list: &WorkList, lot: &Lot, plan: &WorkPlan, facts: &Facts<'_>) -> LeafScreen {
     let found = told(plan, facts);
-    let mut blocks: Vec<Block> = found.iter().map(|finding| findings::numbered(finding)).collect();
+    let mut blocks: Vec<Block> = found
+        .iter()
+        .map(|finding| findings::numbered(finding, facts.locale))
+        .collect();
     blocks.push(said(list.about.clone()));
     blocks.push(heading("Baths"));
     for (index, listed) in list.baths.iter().enumerate() {
