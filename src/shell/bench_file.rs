@@ -8,7 +8,7 @@ use crate::craft::vessel::{Burner, Place, Pot};
 use crate::machine::voice::QuietHours;
 use crate::sheet::StovePlace;
 use crate::view::bench::{Bench, OTHERS_MOST, Others};
-use crate::view::locale::{Habits, Language};
+use crate::view::locale::{Habits, Hours, Language, Temperatures, Volumes, Weights};
 use crate::view::screen::Theme;
 
 /// A bench file is short.
@@ -51,6 +51,16 @@ pub enum BenchFault {
         /// How many.
         count: usize,
     },
+    /// A language, a unit or a clock that isn't known here.
+    #[error("{key}: {read:?} is not known here; {known} are")]
+    NotKnown {
+        /// The key.
+        key: &'static str,
+        /// What is written.
+        read: String,
+        /// What would do, as it would be written.
+        known: String,
+    },
     /// Written by a later program.
     #[error("format {0} is of a later program; this one reads format 1")]
     LaterFormat(u32),
@@ -82,6 +92,62 @@ struct Raw {
     quiet_hours: Option<String>,
     #[serde(default, skip_serializing_if = "is_off")]
     hazardous_metals: bool,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    language: Option<String>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    weights: Option<String>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    temperatures: Option<String>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    volumes: Option<String>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    clock: Option<String>,
+}
+
+const LANGUAGES: [(&str, Language); 3] = [
+    (Language::English.tag(), Language::English),
+    (Language::German.tag(), Language::German),
+    (Language::French.tag(), Language::French),
+];
+const WEIGHTS: [(&str, Weights); 2] = [("grams", Weights::Grams), ("ounces", Weights::Ounces)];
+const TEMPERATURES: [(&str, Temperatures); 2] = [
+    ("celsius", Temperatures::Celsius),
+    ("fahrenheit", Temperatures::Fahrenheit),
+];
+const VOLUMES: [(&str, Volumes); 3] = [
+    ("litres", Volumes::Litres),
+    ("us-gallons", Volumes::UsGallons),
+    ("imperial-gallons", Volumes::ImperialGallons),
+];
+const CLOCKS: [(&str, Hours); 2] = [("24 h", Hours::TwentyFour), ("12 h", Hours::Twelve)];
+
+/// One of a few words; the usual one where none is written.
+fn one_of<T: Copy + Default>(
+    key: &'static str,
+    read: Option<&str>,
+    known: &[(&str, T)],
+) -> Result<T, BenchFault> {
+    let Some(read) = read else {
+        return Ok(T::default());
+    };
+    let found = known.iter().find(|(word, _)| *word == read);
+    found.map(|(_, it)| *it).ok_or_else(|| {
+        let words: Vec<String> = known.iter().map(|(word, _)| format!("{word:?}")).collect();
+        BenchFault::NotKnown {
+            key,
+            read: read.to_owned(),
+            known: words.join(", "),
+        }
+    })
+}
+
+/// The word of one of a few; none for the usual one, so that a plain bench stays a short file.
+fn word_of<T: PartialEq + Default>(it: &T, known: &[(&str, T)]) -> Option<String> {
+    if *it == T::default() {
+        return None;
+    }
+    let found = known.iter().find(|(_, known)| known == it);
+    found.map(|(word, _)| (*word).to_owned())
 }
 
 #[expect(clippy::trivially_copy_pass_by_ref, reason = "the signature is serde's")]
@@ -121,8 +187,13 @@ pub fn read(text: &str) -> Result<Bench, BenchFault> {
             scale_step: reading::mass(&raw.scale).map_err(|fault| figure("scale", fault))?,
         },
         others,
-        language: Language::English,
-        habits: Habits::METRIC,
+        language: one_of("language", raw.language.as_deref(), &LANGUAGES)?,
+        habits: Habits {
+            weights: one_of("weights", raw.weights.as_deref(), &WEIGHTS)?,
+            temperatures: one_of("temperatures", raw.temperatures.as_deref(), &TEMPERATURES)?,
+            volumes: one_of("volumes", raw.volumes.as_deref(), &VOLUMES)?,
+            hours: one_of("clock", raw.clock.as_deref(), &CLOCKS)?,
+        },
         theme: match raw.theme {
             RawTheme::Daylight => Theme::Daylight,
             RawTheme::Kitchen => Theme::Kitchen,
@@ -216,6 +287,11 @@ pub fn write(bench: &Bench) -> String {
         wet_hands: bench.wet_hands,
         quiet_hours: bench.quiet_hours.map(quiet_text),
         hazardous_metals: bench.hazardous_metals,
+        language: word_of(&bench.language, &LANGUAGES),
+        weights: word_of(&bench.habits.weights, &WEIGHTS),
+        temperatures: word_of(&bench.habits.temperatures, &TEMPERATURES),
+        volumes: word_of(&bench.habits.volumes, &VOLUMES),
+        clock: word_of(&bench.habits.hours, &CLOCKS),
     };
     toml::to_string(&raw).unwrap_or_default()
 }

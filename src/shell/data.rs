@@ -3,10 +3,11 @@
 use std::io::Read;
 use std::path::{Path, PathBuf};
 
-use super::bench_file;
 use super::disk::real_store::RealStore;
 use super::disk::small_file::SmallFiles;
 use super::shelf::{file, settle};
+use super::{bench_file, first_habits};
+use crate::msg;
 use crate::shelf::Shelf;
 use crate::view::bench::Bench;
 
@@ -77,11 +78,11 @@ impl Data {
         self.root.join("bench.toml")
     }
 
-    /// The bench as it was last kept; the usual one if there is none yet.
+    /// The bench as it was last kept; the usual one, in the language of the system, if there is none yet.
     pub(super) fn bench(&self) -> Result<Bench, String> {
         let file = self.bench_file();
         if !file.exists() {
-            return Ok(Bench::default());
+            return Ok(first_habits::bench());
         }
         let text = read_text(&file, bench_file::TEXT_BYTES_MAX)?;
         bench_file::read(&text).map_err(|why| format!("{}: {why}", file.display()))
@@ -95,7 +96,7 @@ impl Data {
             |bytes: &[u8]| std::str::from_utf8(bytes).is_ok_and(|text| bench_file::read(text).is_ok());
         files
             .replace(name, text.as_bytes(), is_good)
-            .map_err(|fault| format!("the bench isn't kept: {fault}"))
+            .map_err(|fault| msg!("the bench isn't kept: {fault}", fault = fault))
     }
 
     /// The small files of the folder: bench, shelf.

@@ -11,6 +11,7 @@ pub mod data;
 pub mod daybook;
 pub mod disk;
 mod exit;
+pub mod first_habits;
 pub mod glass;
 pub mod keeper_thread;
 pub mod rehearsal;
