@@ -91,5 +91,7 @@ mod view_others;
 mod view_pages;
 mod view_run;
 mod view_shelf;
+#[cfg(feature = "shell")]
+mod view_spoken;
 
 use support::plans;

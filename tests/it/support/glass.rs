@@ -10,6 +10,7 @@ use potside::recipe::model::Recipe;
 use potside::sheet::Again;
 use potside::shelf::Shelf;
 use potside::view::bench::Bench;
+use potside::view::locale::Locale;
 use potside::view::pages::{Facts, GoodsPress, HomePress, Pages, Press, Wish};
 use potside::view::screen::{ChooseScreen, GoodsScreen, LeafScreen, Screen, SheetScreen};
 
@@ -48,11 +49,20 @@ impl Glass {
         }
     }
 
+    /// As the bench says, at Greenwich.
+    pub fn locale(&self) -> Locale {
+        Locale {
+            language: self.bench.language,
+            habits: self.bench.habits,
+            zone: FixedOffset::east_opt(0).unwrap(),
+        }
+    }
+
     pub fn with<T>(&mut self, act: impl FnOnce(&mut Pages, &Facts<'_>) -> T) -> T {
         let facts = Facts {
             machine: &self.machine,
             now: self.now,
-            locale: potside::view::locale::Locale::plain(FixedOffset::east_opt(0).unwrap()),
+            locale: self.locale(),
             recipes: &self.recipes,
             bench: &self.bench,
             daybook: &[],
@@ -98,8 +108,12 @@ impl Glass {
     }
 
     pub fn key_in(&mut self, digits: &str) {
-        for digit in digits.chars() {
-            self.press(Press::Digit(digit));
+        for key in digits.chars() {
+            // The window reports the point and the comma of the keyboard as the same key.
+            self.press(match key {
+                '.' | ',' => Press::Point,
+                digit => Press::Digit(digit),
+            });
         }
     }
 
