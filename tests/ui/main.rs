@@ -21,5 +21,6 @@ mod manners;
 mod painted;
 mod previews;
 mod sounds;
+mod spoken;
 mod stumbles;
 mod whole_bath;

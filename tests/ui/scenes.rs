@@ -334,6 +334,7 @@ impl Desk {
     fn to_sheet(&mut self, grams: &str, kind: &str, dyestuff: Option<&str>, recipe: &str) {
         self.press(Press::Home(HomePress::Begin));
         self.press(Press::Goods(GoodsPress::KeyWeight));
+        self.press(Press::Unit("g".into()));
         for digit in grams.chars() {
             self.press(Press::Digit(digit));
         }
@@ -353,7 +354,15 @@ fn pages(locale: Locale) -> Vec<Scene> {
     scenes.push(desk.shows("stove-empty"));
     desk.press(Press::Home(HomePress::Bench));
     scenes.push(desk.shows("bench"));
-    for setting in ["metal", "burner", "lid", "theme", "quiet-hours"] {
+    for setting in [
+        "metal",
+        "burner",
+        "lid",
+        "theme",
+        "quiet-hours",
+        "language",
+        "volumes",
+    ] {
         desk.choose(setting);
         scenes.push(desk.shows(&format!("bench-{setting}")));
         desk.press(Press::Back);

@@ -62,6 +62,7 @@ impl Shown {
             &window,
             &Status {
                 theme,
+                language,
                 ..Status::default()
             },
         );
