@@ -27,7 +27,7 @@ fn of(finding: &Finding, number: &str, locale: Locale) -> Block {
         ),
         Severity::Warn => (BlockLook::Caution, said),
     };
-    let why = locale.read(&trouble.why().to_string());
+    let why = locale.read(trouble.why());
     let remedy = locale.read(trouble.remedy().trim_end_matches('.'));
     let reason = say!(
         locale,

@@ -109,7 +109,7 @@ impl Pages {
             GoodsPress::FewerHanks => form.hanks = fewer(form.hanks),
             GoodsPress::MoreHanks => form.hanks = more(form.hanks),
             GoodsPress::KeyWeight => {
-                self.open(Page::Number(Number::new(Purpose::Goods, facts.locale.habits)))
+                self.open(Page::Number(Number::new(Purpose::Goods, facts.locale.habits)));
             }
             GoodsPress::ChooseState => self.open(Page::State),
             GoodsPress::GoOn if form.weight.is_some() => return self.ask_how_it_came(facts),
@@ -149,7 +149,7 @@ impl Pages {
             GoodsPress::FewerHanks => draft.hanks = fewer(draft.hanks),
             GoodsPress::MoreHanks => draft.hanks = more(draft.hanks),
             GoodsPress::KeyWeight => {
-                self.open(Page::Number(Number::new(Purpose::Goods, facts.locale.habits)))
+                self.open(Page::Number(Number::new(Purpose::Goods, facts.locale.habits)));
             }
             GoodsPress::ChooseState => self.open(Page::State),
             GoodsPress::GoOn => {
