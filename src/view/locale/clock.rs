@@ -1,6 +1,6 @@
 //! Clock times and days in finished words. Names of days and months come from the Unicode locale data in chrono.
 
-use chrono::{DateTime, FixedOffset, NaiveTime};
+use chrono::{DateTime, FixedOffset, NaiveDate, NaiveTime};
 
 use crate::craft::time::Moment;
 use crate::say;
@@ -83,6 +83,23 @@ impl Locale {
         self.formatted(self.wall(at.wall_ms), "%a %-d %b", "%a %-d. %b")
     }
 
+    /// A date with its year, such as the shelf keeps: `22 Aug 2026`.
+    ///
+    /// ```
+    /// # use chrono::{NaiveDate, Offset};
+    /// # use potside::view::locale::{Language, Locale};
+    /// let plain = Locale::plain(chrono::Utc.fix());
+    /// let day = NaiveDate::from_ymd_opt(2026, 10, 2).unwrap();
+    /// assert_eq!(plain.date(day), "2 Oct 2026");
+    /// let german = Locale { language: Language::German, ..plain };
+    /// assert_eq!(german.date(day), "2. Okt 2026");
+    /// ```
+    #[must_use]
+    pub fn date(self, day: NaiveDate) -> String {
+        let (form, names) = self.form("%-d %b %Y", "%-d. %b %Y");
+        day.format_localized(form, names).to_string()
+    }
+
     fn clock_of(self, at: DateTime<FixedOffset>) -> String {
         let form = match self.habits.hours {
             Hours::TwentyFour => "%H:%M",
@@ -93,12 +110,16 @@ impl Locale {
 
     /// By one form, or by the German one, which puts a point behind the number of a day.
     fn formatted(self, at: DateTime<FixedOffset>, form: &str, german: &str) -> String {
-        let (form, names) = match self.language {
+        let (form, names) = self.form(form, german);
+        at.format_localized(form, names).to_string()
+    }
+
+    const fn form<'f>(self, form: &'f str, german: &'f str) -> (&'f str, chrono::Locale) {
+        match self.language {
             Language::English => (form, chrono::Locale::en_GB),
             Language::German => (german, chrono::Locale::de_DE),
             Language::French => (form, chrono::Locale::fr_FR),
-        };
-        at.format_localized(form, names).to_string()
+        }
     }
 
     pub(super) fn wall(self, wall_ms: i64) -> DateTime<FixedOffset> {

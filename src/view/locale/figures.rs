@@ -4,6 +4,7 @@ use crate::craft::measures::KitchenUnit;
 use crate::craft::quantity::{Band, Length, Mass, Temperature, Volume};
 use crate::craft::time::Span;
 use crate::say;
+use crate::shelf::Milligrams;
 
 use super::{Locale, Temperatures, Volumes, Weights};
 
@@ -62,6 +63,15 @@ impl Locale {
                 format!("{} g", self.decimal(grams, places))
             }
             Weights::Ounces => self.ounces(mass),
+        }
+    }
+
+    /// What the shelf weighs, with all its digits: `500 g`, `14.8 g`. In ounces it is rounded like any other weight.
+    #[must_use]
+    pub fn shelf_weight(self, weight: Milligrams) -> String {
+        match self.habits.weights {
+            Weights::Grams => self.pointed(&weight.to_string()),
+            Weights::Ounces => self.ounces(weight.mass()),
         }
     }
 
