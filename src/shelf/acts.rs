@@ -12,6 +12,7 @@ use super::words::{self, BadWords};
 use crate::craft::basis::{BasisFault, WeighedAs, basis};
 use crate::craft::fibre::Fibre;
 use crate::craft::lot::LotId;
+use crate::msg;
 use crate::recipe::model::BathKind;
 
 /// A lot has at most this many hanks.
@@ -72,7 +73,7 @@ pub enum ActFault {
     NoLot { lot: LotId },
     #[error("{lot} went on {on}; it can't be worked any more")]
     Gone { lot: LotId, on: NaiveDate },
-    #[error("{lot} isn't a lot of its own any more; it is in {}", list(.into))]
+    #[error("{lot} isn't a lot of its own any more; it is in {lots}", lots = list(.into))]
     InOthers { lot: LotId, into: Vec<LotId> },
     #[error("no supply {supply} on the shelf; `potside shelf` lists them")]
     NoSupply { supply: SupplyId },
@@ -85,8 +86,8 @@ pub enum ActFault {
     #[error("{0}")]
     State(#[from] BasisFault),
     #[error(
-        "the weights together are more than can be weighed here, {}",
-        Milligrams::MOST
+        "the weights together are more than can be weighed here, {most} g",
+        most = Milligrams::MOST.in_grams()
     )]
     TooHeavy,
     #[error("a lot is split into 2 to {PARTS_MOST} parts, not {count}")]
@@ -94,8 +95,9 @@ pub enum ActFault {
     #[error("the parts have {sum} hanks, {lot} has {hanks}; count again")]
     PartHanks { lot: LotId, hanks: u32, sum: u32 },
     #[error(
-        "the parts weigh {sum}, {lot} weighs {weight}; weigh {lot} again first, or leave the last part's weight \
-         out: it gets the rest"
+        "the parts weigh {together} g, {lot} weighs {whole} g; weigh {lot} again first, or leave the last part's weight \
+         out: it gets the rest",
+        together = .sum.in_grams(), whole = .weight.in_grams()
     )]
     PartWeights {
         lot: LotId,
@@ -104,7 +106,10 @@ pub enum ActFault {
     },
     #[error("the weight of one part at most can be left out; {count} have none")]
     SeveralRests { count: usize },
-    #[error("the other parts weigh {sum} already, and {lot} weighs {weight}: nothing is left for the rest")]
+    #[error(
+        "the other parts weigh {together} g already, and {lot} weighs {whole} g: nothing is left for the rest",
+        together = .sum.in_grams(), whole = .weight.in_grams()
+    )]
     NoRest {
         lot: LotId,
         weight: Milligrams,
@@ -112,14 +117,20 @@ pub enum ActFault {
     },
     #[error("2 to {PARTS_MOST} different lots are joined, not {count}")]
     JoinCount { count: usize },
-    #[error("{lot} is {} and {other} is {}; a lot is of one fibre, so keep them apart", .fibre.name(), .other_fibre.name())]
+    #[error(
+        "{lot} is {its_fibre} and {other} is {others_fibre}; a lot is of one fibre, so keep them apart",
+        its_fibre = .fibre.name(), others_fibre = .other_fibre.name()
+    )]
     JoinFibres {
         lot: LotId,
         fibre: Fibre,
         other: LotId,
         other_fibre: Fibre,
     },
-    #[error("{lot} came {} and {other} came {}; scour first, or keep them apart", .came.id(), .other_came.id())]
+    #[error(
+        "{lot} came {how} and {other} came {otherwise}; scour first, or keep them apart",
+        how = .came.id(), otherwise = .other_came.id()
+    )]
     JoinCame {
         lot: LotId,
         came: Came,
@@ -127,9 +138,9 @@ pub enum ActFault {
         other_came: Came,
     },
     #[error(
-        "{lot} has had {}, {other} has had {}; they would take colour otherwise, so keep them apart, or bring them to \
+        "{lot} has had {baths}, {other} has had {others}; they would take colour otherwise, so keep them apart, or bring them to \
          the same first",
-        had(.has), had(.other_has)
+        baths = had(.has), others = had(.other_has)
     )]
     JoinHistories {
         lot: LotId,
@@ -312,7 +323,7 @@ impl Shelf {
     /// When its name or note can't be kept, or the shelf is full.
     pub fn add_supply(&mut self, new: NewSupply) -> Result<SupplyId, ActFault> {
         let full = ActFault::Full {
-            what: "supplies",
+            what: msg!("supplies"),
             most: SUPPLIES_MOST,
         };
         if self.supplies.len() >= SUPPLIES_MOST {
@@ -394,7 +405,7 @@ impl Shelf {
     /// The tag of the lot after so many others that are about to be put.
     fn next_lot(&self, after: usize) -> Result<LotId, ActFault> {
         let full = || ActFault::Full {
-            what: "lots",
+            what: msg!("lots"),
             most: LOTS_MOST,
         };
         if self.lots.len().saturating_add(after) >= LOTS_MOST {
@@ -507,7 +518,7 @@ fn list(lots: &[LotId]) -> String {
 
 fn had(baths: &[String]) -> String {
     if baths.is_empty() {
-        "no bath".to_owned()
+        msg!("no bath").to_owned()
     } else {
         baths.join(", ")
     }

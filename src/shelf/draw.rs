@@ -30,35 +30,44 @@ pub enum Remark {
         "bath {bath} was of lot {lot}, which isn't on the shelf; its wares are drawn down, its goods are nobody's"
     )]
     LotUnknown { bath: String, lot: LotId },
-    #[error("bath {bath} was of {}, lot {lot} is {}; check the tag", .was.name(), .is.name())]
+    #[error(
+        "bath {bath} was of {one}, lot {lot} is {other}; check the tag",
+        one = .was.name(), other = .is.name()
+    )]
     OtherFibre {
         bath: String,
         lot: LotId,
         was: Fibre,
         is: Fibre,
     },
-    #[error("{lot} had been split or joined when bath {bath} was put down; it stands in the history of {}", list(.into))]
+    #[error("{lot} had been split or joined when bath {bath} was put down; it stands in the history of {lots}", lots = list(.into))]
     MovedOn {
         bath: String,
         lot: LotId,
         into: Vec<LotId>,
     },
-    #[error("{weight} of {name} went into bath {bath}, {short} more than the shelf had; count what is left")]
+    #[error(
+        "{grams} g of {name} went into bath {bath}, {lacking} g more than the shelf had; count what is left",
+        grams = .weight.in_grams(), lacking = .short.in_grams()
+    )]
     Short {
         bath: String,
         name: String,
         weight: Milligrams,
         short: Milligrams,
     },
-    #[error("{weight} of {name} went into bath {bath}, and the shelf has none of it; nothing is drawn down")]
+    #[error(
+        "{grams} g of {name} went into bath {bath}, and the shelf has none of it; nothing is drawn down",
+        grams = .weight.in_grams()
+    )]
     NotOnShelf {
         bath: String,
         name: String,
         weight: Milligrams,
     },
     #[error(
-        "{weight} of {name} went into bath {bath}, and {} could be it; count what is left of the one it was",
-        tags(.could_be)
+        "{grams} g of {name} went into bath {bath}, and {supplies} could be it; count what is left of the one it was",
+        grams = .weight.in_grams(), supplies = tags(.could_be)
     )]
     WhichOne {
         bath: String,

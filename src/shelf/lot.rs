@@ -8,6 +8,7 @@ use crate::craft::fibre::Fibre;
 use crate::craft::lot::LotId;
 use crate::craft::quantity::Mass;
 use crate::craft::reading;
+use crate::msg;
 use crate::recipe::hidden::shown;
 use crate::sheet::plan::Goods;
 
@@ -162,10 +163,10 @@ pub fn state_of(text: &str) -> Result<WeighedAs, String> {
         ("in-the-grease", Some(figure)) => Ok(WeighedAs::InTheGrease {
             loss_percent: percent(figure)?,
         }),
-        (_, _) => Err(format!(
-            "\"{}\" is no state of goods; they are weighed air-dry, oven-dry, spun, or as \"damp, 30 %\" or \
+        (_, _) => Err(msg!(
+            "\"{word}\" is no state of goods; they are weighed air-dry, oven-dry, spun, or as \"damp, 30 %\" or \
              \"in-the-grease, 20 %\"",
-            shown(text)
+            word = shown(text)
         )),
     }
 }

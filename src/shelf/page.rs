@@ -7,6 +7,7 @@ use toml::de::{DeTable, DeValue};
 
 use super::weight::Milligrams;
 use crate::craft::reading;
+use crate::msg;
 use crate::recipe::fault::Wrong;
 use crate::recipe::hidden::shown;
 use crate::recipe::nearest;
@@ -65,10 +66,14 @@ pub(super) fn allow_only(page: &mut Page<'_>, table: Table<'_>, known: &[&'stati
         if known.contains(&key) {
             continue;
         }
-        let said = format!("unknown key \"{}\" in {}", shown(key), table.of);
+        let said = msg!(
+            "unknown key \"{key}\" in {place}",
+            key = shown(key),
+            place = table.of
+        );
         let remedy = match nearest(key, known.iter().copied()) {
-            Some(near) => format!("did you mean \"{near}\"?"),
-            None => format!("leave it out; the keys here are {}", known.join(", ")),
+            Some(near) => msg!("did you mean \"{near}\"?", near = near),
+            None => msg!("leave it out; the keys here are {keys}", keys = known.join(", ")),
         };
         tell::<()>(page, at, said, remedy);
     }
@@ -97,7 +102,7 @@ pub(super) fn day_if_given(
 fn day_of(page: &mut Page<'_>, key: &'static str, value: &Spanned<DeValue<'_>>) -> Option<NaiveDate> {
     let at = value.span().start;
     let DeValue::Datetime(stamp) = value.get_ref() else {
-        let wrong = wrong_type(key, "a date such as 2026-08-25, without quotes", value);
+        let wrong = wrong_type(key, msg!("a date such as 2026-08-25, without quotes"), value);
         page.note(at, wrong);
         return None;
     };
@@ -109,8 +114,8 @@ fn day_of(page: &mut Page<'_>, key: &'static str, value: &Spanned<DeValue<'_>>) 
         None => tell(
             page,
             at,
-            format!("{key} is no day"),
-            "write it like 2026-08-25, without a time",
+            msg!("{key} is no day", key = key),
+            msg!("write it like 2026-08-25, without a time"),
         ),
     }
 }
@@ -122,7 +127,7 @@ pub(super) fn count(page: &mut Page<'_>, table: Table<'_>, key: &'static str, mo
     };
     let at = value.span().start;
     let Some(integer) = value.get_ref().as_integer() else {
-        page.note(at, wrong_type(key, "a whole number", value));
+        page.note(at, wrong_type(key, msg!("a whole number"), value));
         return None;
     };
     let number = integer
@@ -135,8 +140,12 @@ pub(super) fn count(page: &mut Page<'_>, table: Table<'_>, key: &'static str, mo
         None => tell(
             page,
             at,
-            format!("{key} is not a whole number from 1 to {most}"),
-            format!("write a number such as {key} = 2"),
+            msg!(
+                "{key} is not a whole number from 1 to {most}",
+                key = key,
+                most = most
+            ),
+            msg!("write a number such as {key} = 2", key = key),
         ),
     }
 }
@@ -204,7 +213,7 @@ pub(super) fn named<T, E: ToString>(
             page,
             text.at,
             format!("{key}: {}", fault.to_string()),
-            "write it so",
+            msg!("write it so"),
         ),
     }
 }
@@ -230,7 +239,7 @@ pub(super) fn each<T, E: ToString>(
                 page,
                 text.at,
                 format!("{key}: {}", fault.to_string()),
-                "write it so",
+                msg!("write it so"),
             )
             .unwrap_or(()),
         }
@@ -246,9 +255,9 @@ pub(super) fn bath_id(text: &str) -> Result<String, String> {
     if (1..=64).contains(&text.len()) && is_plain && !text.starts_with('-') {
         Ok(text.to_owned())
     } else {
-        Err(format!(
-            "\"{}\" is no id of a bath; it takes 1 to 64 of a-z, 0-9 and -",
-            shown(text)
+        Err(msg!(
+            "\"{word}\" is no id of a bath; it takes 1 to 64 of a-z, 0-9 and -",
+            word = shown(text)
         ))
     }
 }

@@ -17,6 +17,7 @@ use crate::craft::fibre::Fibre;
 use crate::craft::lot::LotId;
 use crate::craft::reading;
 use crate::craft::vessel::PotMetal;
+use crate::msg;
 use crate::recipe::Faults;
 use crate::recipe::fault::{Choice, Wrong};
 use crate::recipe::hidden::shown;
@@ -47,14 +48,15 @@ pub fn read(text: &str) -> Result<Shelf, Faults> {
 
 fn read_text(page: &mut Page<'_>, text: &str) -> Option<Shelf> {
     if text.len() > FILE_BYTES_MOST {
-        let said = format!(
-            "the file has {} bytes; a shelf has at most {FILE_BYTES_MOST}",
-            text.len()
+        let said = msg!(
+            "the file has {bytes} bytes; a shelf has at most {most}",
+            bytes = text.len(),
+            most = FILE_BYTES_MOST
         );
-        return tell(page, 0, said, "take out lots and baths of years ago");
+        return tell(page, 0, said, msg!("take out lots and baths of years ago"));
     }
     let tree = tree(page, text, FILE_BYTES_MOST)?;
-    let root = Table::root(tree.get_ref(), "the shelf");
+    let root = Table::root(tree.get_ref(), msg!("the shelf"));
     allow_only(
         page,
         root,
@@ -140,8 +142,17 @@ fn last(page: &mut Page<'_>, root: Table<'_>, key: &'static str, most: u32, high
         return tell(
             page,
             root.place_of(key),
-            format!("{key} is {last}, but number {highest} is there"),
-            format!("write {key} = {highest}; a number is never given twice"),
+            msg!(
+                "{key} is {last}, but number {highest} is there",
+                key = key,
+                last = last,
+                highest = highest
+            ),
+            msg!(
+                "write {key} = {highest}; a number is never given twice",
+                key = key,
+                highest = highest
+            ),
         );
     }
     Some(last)
@@ -149,7 +160,7 @@ fn last(page: &mut Page<'_>, root: Table<'_>, key: &'static str, most: u32, high
 
 fn read_lots(page: &mut Page<'_>, root: Table<'_>, baths: &BTreeSet<String>) -> Read<BTreeMap<LotId, Lot>> {
     let mut whole = BTreeMap::new();
-    let tables = root.tables(page, "lot", "the lot", LOTS_MOST);
+    let tables = root.tables(page, "lot", msg!("the lot"), LOTS_MOST);
     let mut is_all = true;
     let mut named_from = Vec::new();
     let mut known = BTreeSet::new();
@@ -161,8 +172,8 @@ fn read_lots(page: &mut Page<'_>, root: Table<'_>, baths: &BTreeSet<String>) -> 
             is_all = tell(
                 page,
                 table.place_of("id"),
-                format!("a second lot {id}"),
-                "give it a number that was never given",
+                msg!("a second lot {id}", id = id),
+                msg!("give it a number that was never given"),
             )
             .unwrap_or(false);
         }
@@ -176,16 +187,24 @@ fn read_lots(page: &mut Page<'_>, root: Table<'_>, baths: &BTreeSet<String>) -> 
             is_all = tell(
                 page,
                 at,
-                format!("{lot} is made of {from}, which is no earlier lot"),
-                "name lots with lower numbers",
+                msg!(
+                    "{lot} is made of {from}, which is no earlier lot",
+                    lot = lot,
+                    from = from
+                ),
+                msg!("name lots with lower numbers"),
             )
             .unwrap_or(false);
         } else if !known.contains(&from) {
             is_all = tell(
                 page,
                 at,
-                format!("{lot} is made of {from}, which isn't in the file"),
-                "take it out of from, or put the lot back",
+                msg!(
+                    "{lot} is made of {from}, which isn't in the file",
+                    lot = lot,
+                    from = from
+                ),
+                msg!("take it out of from, or put the lot back"),
             )
             .unwrap_or(false);
         }
@@ -212,8 +231,12 @@ fn read_lot(
     let fibre = table.choice(page, "fibre", Choice::Fibre, Fibre::from_id, fibres);
     let hanks = count(page, table, "hanks", HANKS_MOST);
     let came = named(page, table, "came", |text| {
-        Came::from_id(text)
-            .ok_or_else(|| format!("\"{}\" is no way to come; write raw or scoured", shown(text)))
+        Came::from_id(text).ok_or_else(|| {
+            msg!(
+                "\"{word}\" is no way to come; write raw or scoured",
+                word = shown(text)
+            )
+        })
     });
     let since = day(page, table, "since");
     let gone = day_if_given(page, table, "gone");
@@ -233,12 +256,22 @@ fn read_lot(
             are_known = tell(
                 page,
                 *at,
-                format!("{id} has been through {bath}, which isn't in the file"),
-                "take it out of baths, or put the bath back",
+                msg!(
+                    "{lot} has been through {bath}, which isn't in the file",
+                    lot = id,
+                    bath = bath
+                ),
+                msg!("take it out of baths, or put the bath back"),
             )
             .unwrap_or(false);
         } else if !seen.insert(bath) {
-            are_known = tell(page, *at, format!("{bath} is listed twice"), "list it once").unwrap_or(false);
+            are_known = tell(
+                page,
+                *at,
+                msg!("{bath} is listed twice", bath = bath),
+                msg!("list it once"),
+            )
+            .unwrap_or(false);
         }
     }
     if table.has("note") && note.is_none() || !are_known {
@@ -263,13 +296,13 @@ fn read_weighings(page: &mut Page<'_>, lot: Table<'_>, fibre: Option<Fibre>) -> 
     if !lot.has("weighed") {
         return lot.miss(page, "weighed");
     }
-    let tables = lot.tables(page, "weighed", "the weighing", WEIGHINGS_MOST);
+    let tables = lot.tables(page, "weighed", msg!("the weighing"), WEIGHINGS_MOST);
     if lot.is_empty_list("weighed") {
         return tell(
             page,
             lot.place_of("weighed"),
-            "the lot was never weighed",
-            "write at least one weighing",
+            msg!("the lot was never weighed"),
+            msg!("write at least one weighing"),
         );
     }
     let count = tables.len();
@@ -286,8 +319,8 @@ fn read_weighings(page: &mut Page<'_>, lot: Table<'_>, fibre: Option<Fibre>) -> 
             tell(
                 page,
                 table.place_of("weight"),
-                "the goods weigh nothing",
-                "give their weight",
+                msg!("the goods weigh nothing"),
+                msg!("give their weight"),
             )
             .unwrap_or(());
             continue;
@@ -299,7 +332,7 @@ fn read_weighings(page: &mut Page<'_>, lot: Table<'_>, fibre: Option<Fibre>) -> 
                 page,
                 table.place_of("state"),
                 fault.to_string(),
-                "write what is known of them",
+                msg!("write what is known of them"),
             )
             .unwrap_or(());
             continue;
@@ -313,7 +346,7 @@ fn read_supplies(page: &mut Page<'_>, root: Table<'_>) -> Read<BTreeMap<SupplyId
     let mut whole = BTreeMap::new();
     let mut known = BTreeSet::new();
     let mut is_all = true;
-    for table in root.tables(page, "supply", "the supply", SUPPLIES_MOST) {
+    for table in root.tables(page, "supply", msg!("the supply"), SUPPLIES_MOST) {
         allow_only(
             page,
             table,
@@ -336,8 +369,8 @@ fn read_supplies(page: &mut Page<'_>, root: Table<'_>) -> Read<BTreeMap<SupplyId
             is_all = tell(
                 page,
                 table.place_of("id"),
-                format!("a second supply {id}"),
-                "give it a number that was never given",
+                msg!("a second supply {id}", id = id),
+                msg!("give it a number that was never given"),
             )
             .unwrap_or(false);
         }
@@ -377,8 +410,8 @@ fn read_stock(page: &mut Page<'_>, table: Table<'_>) -> Option<Stock> {
         tell(
             page,
             table.place_of("form"),
-            "a salt has no form",
-            "leave form out; it is for dyestuffs",
+            msg!("a salt has no form"),
+            msg!("leave form out; it is for dyestuffs"),
         )
         .unwrap_or(());
     }
@@ -408,14 +441,14 @@ fn read_stock(page: &mut Page<'_>, table: Table<'_>) -> Option<Stock> {
         [] => tell(
             page,
             table.at,
-            "the supply doesn't say what it is",
-            "add substance = \"...\", label = \"17 % Al2O3\" or dyestuff = \"...\"",
+            msg!("the supply doesn't say what it is"),
+            msg!("add substance = \"...\", label = \"17 % Al2O3\" or dyestuff = \"...\""),
         ),
         _ => tell(
             page,
             table.at,
-            format!("the supply is {} things at once", given.len()),
-            "keep one of substance, label and dyestuff",
+            msg!("the supply is {count} things at once", count = given.len()),
+            msg!("keep one of substance, label and dyestuff"),
         ),
     }
 }
@@ -426,7 +459,7 @@ fn read_baths(page: &mut Page<'_>, root: Table<'_>) -> ReadBaths {
         names: BTreeSet::new(),
         is_all: true,
     };
-    for table in root.tables(page, "bath", "the bath", BATHS_MOST) {
+    for table in root.tables(page, "bath", msg!("the bath"), BATHS_MOST) {
         let id = named(page, table, "id", bath_id);
         if let Some(id) = &id
             && !read.names.insert(id.clone())
@@ -434,8 +467,8 @@ fn read_baths(page: &mut Page<'_>, root: Table<'_>) -> ReadBaths {
             read.is_all = tell(
                 page,
                 table.place_of("id"),
-                format!("a second bath {id}"),
-                "a bath is put down once; take one out",
+                msg!("a second bath {id}", id = id),
+                msg!("a bath is put down once; take one out"),
             )
             .unwrap_or(false);
         }
@@ -477,8 +510,13 @@ fn read_bath(page: &mut Page<'_>, table: Table<'_>, id: Option<String>) -> Optio
     let pot = count(page, table, "pot", u32::from(u8::MAX));
     let metal = named(page, table, "pot_metal", |text| {
         let metals = PotMetal::ALL.map(PotMetal::id).join(", ");
-        PotMetal::from_id(text)
-            .ok_or_else(|| format!("\"{}\" is no metal of pots; write {metals}", shown(text)))
+        PotMetal::from_id(text).ok_or_else(|| {
+            msg!(
+                "\"{word}\" is no metal of pots; write {metals}",
+                word = shown(text),
+                metals = metals
+            )
+        })
     });
     let weighed = read_weighed(page, table);
     Some(ShelvedBath {
@@ -496,7 +534,7 @@ fn read_bath(page: &mut Page<'_>, table: Table<'_>, id: Option<String>) -> Optio
 }
 
 fn read_weighed(page: &mut Page<'_>, bath: Table<'_>) -> Option<Vec<Weighed>> {
-    let tables = bath.tables(page, "weighed", "the ware", ADDITIONS_MOST);
+    let tables = bath.tables(page, "weighed", msg!("the ware"), ADDITIONS_MOST);
     let count = tables.len();
     let mut whole = Vec::new();
     for table in tables {
@@ -509,7 +547,10 @@ fn read_weighed(page: &mut Page<'_>, bath: Table<'_>) -> Option<Vec<Weighed>> {
             let mut letters = text.chars();
             match (letters.next(), letters.next()) {
                 (Some(letter), None) if letter.is_ascii_uppercase() => Ok(Letter(letter)),
-                (_, _) => Err(format!("\"{}\" is not one letter from A to Z", shown(text))),
+                (_, _) => Err(msg!(
+                    "\"{word}\" is not one letter from A to Z",
+                    word = shown(text)
+                )),
             }
         });
         let ware = table.text(page, "ware", NAME_CHARACTERS_MOST);
@@ -542,7 +583,7 @@ fn read_weighed(page: &mut Page<'_>, bath: Table<'_>) -> Option<Vec<Weighed>> {
 }
 
 fn read_drawn(page: &mut Page<'_>, ware: Table<'_>, of: Option<Milligrams>) -> Option<Vec<Draw>> {
-    let tables = ware.tables(page, "drawn", "the draw", SUPPLIES_MOST);
+    let tables = ware.tables(page, "drawn", msg!("the draw"), SUPPLIES_MOST);
     let count = tables.len();
     let mut whole = Vec::new();
     for table in tables {
@@ -558,8 +599,11 @@ fn read_drawn(page: &mut Page<'_>, ware: Table<'_>, of: Option<Milligrams>) -> O
         return tell(
             page,
             ware.place_of("drawn"),
-            format!("more is drawn than the {of} that were weighed"),
-            "make the draws add up to no more than the weight",
+            msg!(
+                "more is drawn than the {weight} g that were weighed",
+                weight = of.in_grams()
+            ),
+            msg!("make the draws add up to no more than the weight"),
         );
     }
     (whole.len() == count).then_some(whole)

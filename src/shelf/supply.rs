@@ -6,6 +6,7 @@ use super::weight::Milligrams;
 use crate::craft::reading;
 use crate::craft::salts::{AluminiumLabel, OnShelf};
 use crate::craft::substance::Substance;
+use crate::msg;
 use crate::recipe::hidden::shown;
 use crate::recipe::model::Form;
 use crate::recipe::never::never_offered;
@@ -19,8 +20,8 @@ pub struct SupplyId(u32); // Invariant: 1 to NUMBER_MAX.
 /// A text or number that is no supply's tag.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 #[error(
-    "{text:?} is no supply; a supply is S and a number from 1 to {}, such as S3",
-    SupplyId::NUMBER_MAX
+    "{text:?} is no supply; a supply is S and a number from 1 to {most}, such as S3",
+    most = SupplyId::NUMBER_MAX
 )]
 pub struct NotASupply {
     /// What was offered, cut to its first 20 characters.
@@ -90,7 +91,7 @@ impl Label {
             (Some(share), _) => (share, true),
             (None, Some(share)) => (share, false),
             (None, None) => {
-                return Err("a label states aluminium, such as 17 % Al2O3 or 9 % Al".to_owned());
+                return Err(msg!("a label states aluminium, such as 17 % Al2O3 or 9 % Al").to_owned());
             }
         };
         let percent = reading::share(share.trim()).map_err(|fault| fault.to_string())?;
@@ -143,27 +144,31 @@ impl Stock {
     pub fn from_words(text: &str) -> Result<Self, String> {
         let Some((id, form)) = text.split_once(',') else {
             return reading::substance(text).map(Self::Salt).map_err(|fault| {
-                format!("{fault}; or a dyestuff with its form: madder-root,dried; or a label: 17%Al2O3")
+                msg!(
+                    "{fault}; or a dyestuff with its form: madder-root,dried; or a label: 17%Al2O3",
+                    fault = fault
+                )
             });
         };
         let (id, form) = (id.trim(), form.trim());
         let form = Form::from_id(form).ok_or_else(|| {
-            format!(
-                "\"{}\" is no form; write fresh, dried, ground or extract",
-                shown(form)
+            msg!(
+                "\"{word}\" is no form; write fresh, dried, ground or extract",
+                word = shown(form)
             )
         })?;
         if let Some(never) = never_offered(id) {
-            return Err(format!(
-                "{id} is never offered: {}; {}",
-                never.why(),
-                never.instead()
+            return Err(msg!(
+                "{id} is never offered: {why}; {instead}",
+                id = id,
+                why = never.why(),
+                instead = never.instead()
             ));
         }
         if !is_kebab(id) || id.len() > NAME_CHARACTERS_MOST {
-            return Err(format!(
-                "\"{}\" is not in small letters, digits and single hyphens; write it like madder-root",
-                shown(id)
+            return Err(msg!(
+                "\"{word}\" is not in small letters, digits and single hyphens; write it like madder-root",
+                word = shown(id)
             ));
         }
         Ok(Self::Dyestuff {

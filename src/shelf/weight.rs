@@ -72,6 +72,19 @@ impl Milligrams {
         self.min(other)
     }
 
+    /// The bare number of grams, with as many decimals as are needed: for sentences that have the unit beside the
+    /// hole, so that they can be said in another one.
+    #[must_use]
+    pub fn in_grams(self) -> String {
+        let whole = self.0.checked_div(PER_GRAM).unwrap_or(0);
+        let rest = self.0.checked_rem(PER_GRAM).unwrap_or(0);
+        if rest == 0 {
+            return whole.to_string();
+        }
+        let decimals = format!("{rest:03}");
+        format!("{whole}.{}", decimals.trim_end_matches('0'))
+    }
+
     /// The sum of many, or `None` when it is more than [`Self::MOST`].
     pub fn sum(weights: impl IntoIterator<Item = Self>) -> Option<Self> {
         weights.into_iter().try_fold(Self::NONE, Self::plus)
@@ -81,12 +94,6 @@ impl Milligrams {
 impl fmt::Display for Milligrams {
     /// Grams with as many decimals as are needed: `500 g`, `14.8 g`, `0.125 g`.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let whole = self.0.checked_div(PER_GRAM).unwrap_or(0);
-        let rest = self.0.checked_rem(PER_GRAM).unwrap_or(0);
-        if rest == 0 {
-            return write!(f, "{whole} g");
-        }
-        let decimals = format!("{rest:03}");
-        write!(f, "{whole}.{} g", decimals.trim_end_matches('0'))
+        write!(f, "{} g", self.in_grams())
     }
 }

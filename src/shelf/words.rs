@@ -1,5 +1,6 @@
 //! Names and notes that can stand in the shelf's file: one line, nothing hidden, not long.
 
+use crate::msg;
 use crate::recipe::hidden;
 
 /// Names have at most this many characters.
@@ -9,7 +10,7 @@ pub const NOTE_CHARACTERS_MOST: usize = 200;
 
 /// A text that can't stand in the file.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("{what} {} can't be kept: {why}", quoted(.text))]
+#[error("{what} {words} can't be kept: {why}", words = quoted(.text))]
 pub struct BadWords {
     /// What it was to be.
     pub what: &'static str,
@@ -24,7 +25,7 @@ pub struct BadWords {
 /// # Errors
 /// [`BadWords`] when it is empty, too long, or hides something.
 pub fn name(text: &str) -> Result<String, BadWords> {
-    kept("the name", text, NAME_CHARACTERS_MOST)
+    kept(msg!("the name"), text, NAME_CHARACTERS_MOST)
 }
 
 /// A note, as it is kept.
@@ -32,7 +33,7 @@ pub fn name(text: &str) -> Result<String, BadWords> {
 /// # Errors
 /// The same.
 pub fn note(text: &str) -> Result<String, BadWords> {
-    kept("the note", text, NOTE_CHARACTERS_MOST)
+    kept(msg!("the note"), text, NOTE_CHARACTERS_MOST)
 }
 
 fn kept(what: &'static str, text: &str, most: usize) -> Result<String, BadWords> {
@@ -43,16 +44,20 @@ fn kept(what: &'static str, text: &str, most: usize) -> Result<String, BadWords>
         why,
     };
     if trimmed.is_empty() {
-        return Err(bad("it is empty; write something".to_owned()));
+        return Err(bad(msg!("it is empty; write something").to_owned()));
     }
     if trimmed.chars().any(|c| hidden::in_value(c).is_some()) {
         return Err(bad(
-            "it has characters that can't be seen; type it anew".to_owned()
+            msg!("it has characters that can't be seen; type it anew").to_owned()
         ));
     }
     let characters = trimmed.chars().count();
     if characters > most {
-        return Err(bad(format!("it has {characters} characters; say it in {most}")));
+        return Err(bad(msg!(
+            "it has {characters} characters; say it in {most}",
+            characters = characters,
+            most = most
+        )));
     }
     Ok(trimmed.to_owned())
 }

@@ -6,6 +6,7 @@ use chrono::NaiveDate;
 
 use crate::craft::fibre::Fibre;
 use crate::craft::substance::Substance;
+use crate::msg;
 use crate::recipe::model::Strength;
 use crate::sheet::SheetRefusal;
 
@@ -95,8 +96,6 @@ pub enum Trouble {
     Sheet(Box<SheetRefusal>),
 }
 
-const MAIRET_1938: &str = "Ethel M. Mairet, Vegetable Dyes, Faber & Faber 1938";
-
 impl Trouble {
     /// How grave it is.
     #[must_use]
@@ -127,28 +126,32 @@ impl Trouble {
     #[must_use]
     pub fn why(&self) -> &'static str {
         match self {
-            Self::NoSuchRecipe { .. } => "without its recipe a bath can't be computed",
-            Self::FibreNotFor { .. } => "its figures and its heat are meant for other fibres",
-            Self::AlkaliOnAnimalFibre { .. } => "strong alkali eats wool, hair and silk",
+            Self::NoSuchRecipe { .. } => msg!("without its recipe a bath can't be computed"),
+            Self::FibreNotFor { .. } => msg!("its figures and its heat are meant for other fibres"),
+            Self::AlkaliOnAnimalFibre { .. } => msg!("strong alkali eats wool, hair and silk"),
             Self::NotScoured { .. } => {
-                "grease and size keep mordant and dye out; the colour is uneven and rubs off"
+                msg!("grease and size keep mordant and dye out; the colour is uneven and rubs off")
             }
-            Self::ScouredLate => "soap and heat can take mordant and loose dye out again",
-            Self::NotMordanted { .. } => "this dye holds only on mordanted goods",
+            Self::ScouredLate => msg!("soap and heat can take mordant and loose dye out again"),
+            Self::NotMordanted { .. } => msg!("this dye holds only on mordanted goods"),
             Self::MordantedAfter { .. } => {
-                "the recipe is written for goods mordanted before; afterwards gives another and often paler colour"
+                msg!(
+                    "the recipe is written for goods mordanted before; afterwards gives another and often paler colour"
+                )
             }
-            Self::NoTannin => "plant fibre holds little alum by itself; tannin holds it",
-            Self::NotFixed => "what the fibre doesn't hold washes out into the dye bath",
-            Self::IronBefore { .. } | Self::IronPot => "a trace of iron dulls reds, yellows and oranges",
+            Self::NoTannin => msg!("plant fibre holds little alum by itself; tannin holds it"),
+            Self::NotFixed => msg!("what the fibre doesn't hold washes out into the dye bath"),
+            Self::IronBefore { .. } | Self::IronPot => {
+                msg!("a trace of iron dulls reds, yellows and oranges")
+            }
             Self::KeptTooLong { .. } => {
-                "alum left in the fibre for months may tender it, and mordants get forgotten"
+                msg!("alum left in the fibre for months may tender it, and mordants get forgotten")
             }
-            Self::NotWaited { .. } => "the mordant is still taking",
-            Self::WaitedTooLong { .. } => "damp goods mildew, and dried edges dye unevenly",
-            Self::Stopped { .. } => "what a stopped bath did to the goods isn't known",
-            Self::WeighAgain { .. } => "grease counted as fibre makes every addition too strong",
-            Self::Sheet(_) => "the sheet of this bath is refused",
+            Self::NotWaited { .. } => msg!("the mordant is still taking"),
+            Self::WaitedTooLong { .. } => msg!("damp goods mildew, and dried edges dye unevenly"),
+            Self::Stopped { .. } => msg!("what a stopped bath did to the goods isn't known"),
+            Self::WeighAgain { .. } => msg!("grease counted as fibre makes every addition too strong"),
+            Self::Sheet(_) => msg!("the sheet of this bath is refused"),
         }
     }
 
@@ -157,33 +160,36 @@ impl Trouble {
     pub fn remedy(&self) -> String {
         match self {
             Self::NoSuchRecipe { nearest, .. } => match nearest {
-                Some(near) => format!("did you mean {near}?"),
-                None => "write one of those that `potside recipes` lists".into(),
+                Some(near) => msg!("did you mean {near}?", near = near),
+                None => msg!("write one of those that `potside recipes` lists").into(),
             },
             Self::FibreNotFor { fits, .. } => {
                 let fits: Vec<&str> = fits.iter().map(|fibre| fibre.name()).collect();
-                format!("take a recipe for it, or goods of {}", fits.join(", "))
+                msg!(
+                    "take a recipe for it, or goods of {fibres}",
+                    fibres = fits.join(", ")
+                )
             }
-            Self::AlkaliOnAnimalFibre { .. } => "use neutral soap on it, or goods of plant fibre".into(),
+            Self::AlkaliOnAnimalFibre { .. } => msg!("use neutral soap on it, or goods of plant fibre").into(),
             Self::NotScoured { .. } => {
-                "put a scour in front; or, if it was scoured by its maker, say so: `potside shelf came LOT scoured`".into()
+                msg!("put a scour in front; or, if it was scoured by its maker, say so: `potside shelf came LOT scoured`").into()
             }
-            Self::ScouredLate => "put the scour in front".into(),
-            Self::NotMordanted { .. } => "put a mordant bath before it, or take a recipe that needs none".into(),
-            Self::MordantedAfter { .. } => "put the mordant before it, or dye a sample first".into(),
-            Self::NoTannin => "put a tannin bath before the alum, or mordant with an aluminium acetate".into(),
-            Self::NotFixed => "put a fixing bath of chalk or bran between mordant and dye".into(),
-            Self::IronBefore { .. } => "give the iron its own pot, or put its bath last and scour the pot".into(),
-            Self::IronPot => "take a pot of steel, enamel or glass".into(),
+            Self::ScouredLate => msg!("put the scour in front").into(),
+            Self::NotMordanted { .. } => msg!("put a mordant bath before it, or take a recipe that needs none").into(),
+            Self::MordantedAfter { .. } => msg!("put the mordant before it, or dye a sample first").into(),
+            Self::NoTannin => msg!("put a tannin bath before the alum, or mordant with an aluminium acetate").into(),
+            Self::NotFixed => msg!("put a fixing bath of chalk or bran between mordant and dye").into(),
+            Self::IronBefore { .. } => msg!("give the iron its own pot, or put its bath last and scour the pot").into(),
+            Self::IronPot => msg!("take a pot of steel, enamel or glass").into(),
             Self::KeptTooLong { may_be_tender: true, .. } => {
-                "pull at a thread first; mordant anew if it holds, and dye a sample".into()
+                msg!("pull at a thread first; mordant anew if it holds, and dye a sample").into()
             }
-            Self::KeptTooLong { .. } => "dye it next, and a sample of it first".into(),
-            Self::NotWaited { until, .. } => format!("leave it until {until}"),
-            Self::WaitedTooLong { .. } => "look for mildew and dry edges; rinse well and dye a sample first".into(),
-            Self::Stopped { .. } => "see its record in the daybook, and dye a sample first".into(),
-            Self::WeighAgain { .. } => "weigh it dry, and say so: `potside shelf weigh LOT WEIGHT`".into(),
-            Self::Sheet(_) => "see above".into(),
+            Self::KeptTooLong { .. } => msg!("dye it next, and a sample of it first").into(),
+            Self::NotWaited { until, .. } => msg!("leave it until {day}", day = until),
+            Self::WaitedTooLong { .. } => msg!("look for mildew and dry edges; rinse well and dye a sample first").into(),
+            Self::Stopped { .. } => msg!("see its record in the daybook, and dye a sample first").into(),
+            Self::WeighAgain { .. } => msg!("weigh it dry, and say so: `potside shelf weigh LOT WEIGHT`").into(),
+            Self::Sheet(_) => msg!("see above").into(),
         }
     }
 
@@ -196,31 +202,39 @@ impl Trouble {
                 text: text.to_owned(),
             })
         };
-        let mairet = |what: &str| mark(Strength::Published, &format!("{MAIRET_1938}, {what}"));
+        let mairet = |what: &str| {
+            mark(
+                Strength::Published,
+                &msg!(
+                    "Ethel M. Mairet, Vegetable Dyes, Faber & Faber 1938, {place}",
+                    place = what
+                ),
+            )
+        };
         match self {
             Self::NoSuchRecipe { .. } | Self::FibreNotFor { .. } | Self::Stopped { .. } | Self::Sheet(_) => {
                 None
             }
-            Self::AlkaliOnAnimalFibre { .. } => mairet("on washing wool"),
-            Self::NotScoured { .. } => mairet("on blue and madder that rub off badly scoured wool"),
-            Self::ScouredLate => mark(Strength::Memory, "from memory, not looked up"),
-            Self::NotMordanted { .. } | Self::MordantedAfter { .. } => {
-                mairet("on mordants: before, after, with the dye, or before and after")
-            }
-            Self::NoTannin => mairet("on mordants for cotton: often tannin first"),
-            Self::NotFixed => mairet("on mordants for cotton: passed through a weak alkali"),
-            Self::IronBefore { .. } => mairet("on iron: a pot of its own"),
-            Self::IronPot => mark(Strength::Practice, "common practice, no source"),
+            Self::AlkaliOnAnimalFibre { .. } => mairet(msg!("on washing wool")),
+            Self::NotScoured { .. } => mairet(msg!("on blue and madder that rub off badly scoured wool")),
+            Self::ScouredLate => mark(Strength::Memory, msg!("from memory, not looked up")),
+            Self::NotMordanted { .. } | Self::MordantedAfter { .. } => mairet(msg!(
+                "on mordants: before, after, with the dye, or before and after"
+            )),
+            Self::NoTannin => mairet(msg!("on mordants for cotton: often tannin first")),
+            Self::NotFixed => mairet(msg!("on mordants for cotton: passed through a weak alkali")),
+            Self::IronBefore { .. } => mairet(msg!("on iron: a pot of its own")),
+            Self::IronPot => mark(Strength::Practice, msg!("common practice, no source")),
             Self::KeptTooLong { .. } => mark(
                 Strength::Practice,
-                "common practice, no source: use mordanted goods within about a month",
+                msg!("common practice, no source: use mordanted goods within about a month"),
             ),
             Self::NotWaited { source, strength, .. } | Self::WaitedTooLong { source, strength, .. } => {
                 mark(*strength, source)
             }
             Self::WeighAgain { .. } => mark(
                 Strength::Published,
-                "Ethel M. Mairet, A Book on Vegetable Dyes, 1916: about a fifth of raw wool washes out",
+                msg!("Ethel M. Mairet, A Book on Vegetable Dyes, 1916: about a fifth of raw wool washes out"),
             ),
         }
     }
@@ -230,35 +244,51 @@ impl fmt::Display for Trouble {
     /// What is wrong, in one line.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::NoSuchRecipe { id, .. } => write!(f, "no recipe is called {id}"),
-            Self::FibreNotFor { recipe, fibre, .. } => write!(f, "{recipe} is not for {}", fibre.name()),
+            Self::NoSuchRecipe { id, .. } => f.write_str(&msg!("no recipe is called {id}", id = id)),
+            Self::FibreNotFor { recipe, fibre, .. } => f.write_str(&msg!(
+                "{recipe} is not for {fibre}",
+                recipe = recipe,
+                fibre = fibre.name()
+            )),
             Self::AlkaliOnAnimalFibre { substance, fibre } => {
                 write!(f, "{} on {}", substance.name(), fibre.name())
             }
-            Self::NotScoured { in_the_grease: true } => f.write_str("the goods are in the grease"),
-            Self::NotScoured { in_the_grease: false } => f.write_str("the goods haven't been scoured"),
-            Self::ScouredLate => f.write_str("the scour comes after mordant or dye"),
-            Self::NotMordanted { recipe } => write!(f, "{recipe} comes on goods without mordant"),
-            Self::MordantedAfter { recipe } => write!(f, "{recipe} comes before its mordant"),
-            Self::NoTannin => f.write_str("alum on plant fibre without tannin before it"),
-            Self::NotFixed => f.write_str("alum on plant fibre isn't fixed before the dye"),
-            Self::IronBefore { pot, iron } => write!(f, "pot {pot} has had iron before: {iron}"),
-            Self::IronPot => f.write_str("a bright bath in a bare iron pot"),
-            Self::KeptTooLong { since, days, .. } => {
-                write!(f, "mordanted on {since}, {days} days ago, and not dyed")
+            Self::NotScoured { in_the_grease: true } => f.write_str(msg!("the goods are in the grease")),
+            Self::NotScoured { in_the_grease: false } => f.write_str(msg!("the goods haven't been scoured")),
+            Self::ScouredLate => f.write_str(msg!("the scour comes after mordant or dye")),
+            Self::NotMordanted { recipe } => {
+                f.write_str(&msg!("{recipe} comes on goods without mordant", recipe = recipe))
             }
-            Self::NotWaited { until, .. } => write!(f, "the goods should wait until {until}"),
-            Self::WaitedTooLong { since, .. } => {
-                write!(f, "the goods have waited since {since}, longer than they should")
+            Self::MordantedAfter { recipe } => {
+                f.write_str(&msg!("{recipe} comes before its mordant", recipe = recipe))
             }
-            Self::Stopped { name, on } => write!(f, "{name} was stopped on {on}"),
-            Self::WeighAgain { fibre } => {
-                write!(
-                    f,
-                    "this {} was weighed in the grease and scoured since",
-                    fibre.name()
-                )
+            Self::NoTannin => f.write_str(msg!("alum on plant fibre without tannin before it")),
+            Self::NotFixed => f.write_str(msg!("alum on plant fibre isn't fixed before the dye")),
+            Self::IronBefore { pot, iron } => f.write_str(&msg!(
+                "pot {pot} has had iron before: {recipe}",
+                pot = pot,
+                recipe = iron
+            )),
+            Self::IronPot => f.write_str(msg!("a bright bath in a bare iron pot")),
+            Self::KeptTooLong { since, days, .. } => f.write_str(&msg!(
+                "mordanted on {since}, {days} days ago, and not dyed",
+                since = since,
+                days = days
+            )),
+            Self::NotWaited { until, .. } => {
+                f.write_str(&msg!("the goods should wait until {day}", day = until))
             }
+            Self::WaitedTooLong { since, .. } => f.write_str(&msg!(
+                "the goods have waited since {since}, longer than they should",
+                since = since
+            )),
+            Self::Stopped { name, on } => {
+                f.write_str(&msg!("{name} was stopped on {on}", name = name, on = on))
+            }
+            Self::WeighAgain { fibre } => f.write_str(&msg!(
+                "this {fibre} was weighed in the grease and scoured since",
+                fibre = fibre.name()
+            )),
             Self::Sheet(refusal) => write!(f, "{refusal}"),
         }
     }

@@ -3,6 +3,7 @@
 use super::model::{ListedBath, Wait, WaitKind, WorkList};
 use crate::craft::reading;
 use crate::craft::time::Span;
+use crate::msg;
 use crate::recipe::Faults;
 use crate::recipe::fault::{Choice, Wrong};
 use crate::recipe::hidden::shown;
@@ -35,23 +36,30 @@ pub fn read(text: &str) -> Result<WorkList, Faults> {
 
 fn read_text(page: &mut Page<'_>, text: &str) -> Option<WorkList> {
     if text.len() > FILE_BYTES_MOST {
-        let said = format!(
-            "the file has {} bytes; a work list has at most {FILE_BYTES_MOST}",
-            text.len()
+        let said = msg!(
+            "the file has {bytes} bytes; a work list has at most {most}",
+            bytes = text.len(),
+            most = FILE_BYTES_MOST
         );
-        return tell(page, 0, said, "write one list a file");
+        return tell(page, 0, said, msg!("write one list a file"));
     }
     let tree = tree(page, text, FILE_BYTES_MOST)?;
-    let root = Table::root(tree.get_ref(), "the work list");
+    let root = Table::root(tree.get_ref(), msg!("the work list"));
     allow_only(page, root, &["format", "id", "name", "about", "bath"]);
     let format = root.format(page);
     let id = root.text(page, "id", NAME_CHARACTERS_MOST);
     let id = id.and_then(|id| kebab(page, "id", id));
     let name = root.text(page, "name", NAME_CHARACTERS_MOST);
     let about = root.text(page, "about", ABOUT_CHARACTERS_MOST);
-    let tables = root.tables(page, "bath", "the bath", BATHS_MOST);
+    let tables = root.tables(page, "bath", msg!("the bath"), BATHS_MOST);
     if tables.is_empty() && !root.has("bath") {
-        tell::<()>(page, 0, "the list has no bath", "add [[bath]] with a recipe").unwrap_or(());
+        tell::<()>(
+            page,
+            0,
+            msg!("the list has no bath"),
+            msg!("add [[bath]] with a recipe"),
+        )
+        .unwrap_or(());
     }
     let expected = tables.len();
     let last = tables.len().saturating_sub(1);
@@ -81,13 +89,13 @@ fn read_bath(page: &mut Page<'_>, table: Table<'_>, is_last: bool) -> Option<Lis
     };
     let then = match table.has("then") {
         true => {
-            let wait = table.table(page, "then", "the wait");
+            let wait = table.table(page, "then", msg!("the wait"));
             if is_last {
                 tell::<()>(
                     page,
                     table.place_of("then"),
-                    "a wait after the last bath",
-                    "leave it out; drying and shelving are steps of the last recipe",
+                    msg!("a wait after the last bath"),
+                    msg!("leave it out; drying and shelving are steps of the last recipe"),
                 )
                 .unwrap_or(());
             }
@@ -108,8 +116,13 @@ fn read_wait(page: &mut Page<'_>, table: Table<'_>) -> Option<Wait> {
     allow_only(page, table, &["do", "least", "most", "source", "strength"]);
     let how = named(page, table, "do", |text| {
         let words = WaitKind::ALL.map(WaitKind::id).join(", ");
-        WaitKind::from_id(text)
-            .ok_or_else(|| format!("\"{}\" is no way to wait; there are {words}", shown(text)))
+        WaitKind::from_id(text).ok_or_else(|| {
+            msg!(
+                "\"{word}\" is no way to wait; there are {words}",
+                word = shown(text),
+                words = words
+            )
+        })
     });
     let least = span(page, table, "least");
     let most = match table.has("most") {
@@ -125,8 +138,8 @@ fn read_wait(page: &mut Page<'_>, table: Table<'_>) -> Option<Wait> {
         return tell(
             page,
             table.place_of("most"),
-            "the wait ends before it is long enough",
-            "write a most that is no shorter than the least",
+            msg!("the wait ends before it is long enough"),
+            msg!("write a most that is no shorter than the least"),
         );
     }
     Some(Wait {

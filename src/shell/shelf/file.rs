@@ -1,5 +1,6 @@
 //! The shelf's file: read whole, replaced whole, the last good one beside it; a damaged one is never written over.
 
+use crate::msg;
 use crate::shelf::{self, Shelf};
 use crate::shell::disk::small_file::SmallFiles;
 
@@ -13,7 +14,7 @@ pub const NAME: &str = "shelf.toml";
 pub fn load(files: &SmallFiles) -> Result<Option<Shelf>, Vec<String>> {
     let bytes = files.read(NAME).map_err(|fault| vec![fault.to_string()])?;
     let Some(bytes) = bytes else { return Ok(None) };
-    let text = String::from_utf8(bytes).map_err(|_| vec![format!("{NAME}: not text in UTF-8")])?;
+    let text = String::from_utf8(bytes).map_err(|_| vec![msg!("{name}: not text in UTF-8", name = NAME)])?;
     shelf::read(&text).map(Some).map_err(|faults| {
         faults
             .as_slice()
@@ -34,26 +35,33 @@ pub fn keep(files: &SmallFiles, shelf: &Shelf) -> Result<(), String> {
     let text = shelf::write(shelf);
     if let Err(faults) = shelf::read(&text) {
         // A shelf that wouldn't read back is not put in place of one that does.
-        return Err(format!(
-            "the shelf isn't kept, for it wouldn't read back: {faults}"
+        return Err(msg!(
+            "the shelf isn't kept, for it wouldn't read back: {faults}",
+            faults = faults
         ));
     }
     let is_good = |bytes: &[u8]| std::str::from_utf8(bytes).is_ok_and(|text| shelf::read(text).is_ok());
     files
         .replace(NAME, text.as_bytes(), is_good)
-        .map_err(|fault| format!("the shelf isn't kept: {fault}"))
+        .map_err(|fault| msg!("the shelf isn't kept: {fault}", fault = fault))
 }
 
 /// What is said when the file is damaged.
 #[must_use]
 pub fn not_over(faults: &[String]) -> String {
     let first = faults.first().map_or("", String::as_str);
-    let more = match faults.len() {
-        0 | 1 => String::new(),
-        count => format!(" and {} more", count.saturating_sub(1)),
+    let faults = match faults.len() {
+        0 | 1 => first.to_owned(),
+        count => msg!(
+            "{place} and {count} more",
+            place = first,
+            count = count.saturating_sub(1)
+        ),
     };
-    format!(
-        "{first}{more}; the file is left as it is and nothing is kept over it: mend it (`potside check` lists all), or \
-         take {NAME}.last in its place"
+    msg!(
+        "{faults}; the file is left as it is and nothing is kept over it: mend it (`potside check` lists all), or \
+         take {name}.last in its place",
+        faults = faults,
+        name = NAME
     )
 }
