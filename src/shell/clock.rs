@@ -46,6 +46,12 @@ pub fn zone(wall_ms: i64) -> FixedOffset {
     Local.offset_from_utc_datetime(&utc).fix()
 }
 
+/// How far the wall clock of this place is from UTC now.
+#[must_use]
+pub fn zone_now() -> FixedOffset {
+    zone(wall_ms())
+}
+
 /// The day of a moment of the wall clock, in this place.
 #[must_use]
 pub fn day_of(wall_ms: i64) -> NaiveDate {

@@ -13,6 +13,7 @@ pub mod firm_tap;
 mod history;
 pub mod label;
 pub mod locale;
+mod lot_words;
 pub mod next;
 pub mod pages;
 pub mod pot_picture;

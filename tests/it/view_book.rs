@@ -4,9 +4,11 @@ use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use potside::recipe::model::{BathKind, Recipe};
+use potside::view::locale::Language;
 use potside::view::pages::{GoodsPress, HomePress, Page, Press};
 use potside::view::screen::{Block, BlockLook, ChooseScreen};
 
+use crate::support::catalogue::said;
 use crate::support::glass::Glass;
 
 fn with_goods(fibre: &str) -> Glass {
@@ -259,4 +261,141 @@ fn a_bath_begun_from_the_book_has_its_recipe_and_lets_go_of_it_on_the_way_back()
         "begin a bath with it",
         "back in the book, nothing is in hand"
     );
+}
+
+fn reading_in(language: Language) -> Glass {
+    let mut glass = reading();
+    glass.bench.language = language;
+    glass
+}
+
+/// The keys of all rows under all letters, and what each says.
+fn by_letters(glass: &mut Glass) -> Vec<(String, String)> {
+    glass.choose("letters");
+    let letters: Vec<String> = glass.list().rows.into_iter().map(|row| row.key).collect();
+    let mut found = Vec::new();
+    for letter in letters {
+        glass.choose(&letter);
+        found.extend(glass.list().rows.into_iter().map(|row| (row.key, row.label)));
+        glass.press(Press::Back);
+    }
+    glass.press(Press::Back);
+    found
+}
+
+/// Every recipe stands under a letter of its own name in the language, its key is the one it has in English, and one
+/// read from top to bottom has its words from the catalogue and its figures as the author wrote them.
+fn is_read_in(language: Language, letter: &str, id: &str) {
+    let tag = language.tag();
+    let mut glass = reading_in(language);
+    let english: BTreeSet<String> = by_letters(&mut reading())
+        .into_iter()
+        .map(|(key, _)| key)
+        .collect();
+    let found = by_letters(&mut glass);
+    assert_eq!(found.len(), glass.recipes.len(), "each stands once");
+    let keys: BTreeSet<String> = found.iter().map(|(key, _)| key.clone()).collect();
+    assert_eq!(keys, english);
+    for (key, name) in &found {
+        let recipe = glass.recipes.iter().find(|recipe| recipe.id == *key).unwrap();
+        assert_eq!(*name, said(tag, &recipe.name), "{key}");
+    }
+    let changed = found.iter().filter(|(key, name)| {
+        glass
+            .recipes
+            .iter()
+            .any(|one| one.id == *key && one.name != *name)
+    });
+    assert!(changed.count() > found.len() / 2, "the catalogue has most names");
+
+    glass.choose("letters");
+    glass.choose(letter);
+    glass.choose(id);
+    let leaf = glass.leaf();
+    let recipe = glass
+        .recipes
+        .iter()
+        .find(|recipe| recipe.id == id)
+        .unwrap()
+        .clone();
+    assert_eq!(leaf.title, said(tag, &recipe.name));
+    assert!(
+        leaf.blocks
+            .iter()
+            .any(|block| block.label == said(tag, &recipe.about))
+    );
+    let steps: Vec<&Block> = leaf
+        .blocks
+        .iter()
+        .filter(|block| block.look == BlockLook::Step)
+        .collect();
+    assert_eq!(steps.len(), recipe.steps.len());
+    for (block, step) in steps.iter().zip(&recipe.steps) {
+        let how = step.how.as_deref().unwrap_or_default();
+        assert_eq!(block.detail, said(tag, how));
+    }
+    for step in &recipe.steps {
+        if let Some(caution) = &step.caution {
+            assert!(
+                leaf.blocks
+                    .iter()
+                    .any(|block| block.look == BlockLook::Caution && block.label == said(tag, caution)),
+                "{caution}"
+            );
+        }
+    }
+    let keys: Vec<&str> = leaf.foot.iter().map(|act| act.key.as_str()).collect();
+    assert_eq!(keys, ["take", "rehearse"]);
+}
+
+/// The words are those of the catalogue's own file.
+#[test]
+fn the_book_is_read_in_german() {
+    is_read_in(Language::German, "K", "madder");
+    let mut glass = reading_in(Language::German);
+    glass.choose("dye");
+    let rows = glass.list().rows;
+    let root = rows.iter().find(|row| row.key == "madder-root").unwrap();
+    assert_eq!(root.label, said("de", "madder root"));
+}
+
+#[test]
+fn the_book_is_read_in_french_and_letters_with_marks_stand_under_their_bare_ones() {
+    is_read_in(Language::French, "G", "madder");
+    let mut glass = reading_in(Language::French);
+    glass.choose("letters");
+    let letters: Vec<String> = glass.list().rows.into_iter().map(|row| row.key).collect();
+    assert!(letters.iter().all(|letter| letter.is_ascii()), "{letters:?}");
+    glass.choose("E");
+    let names = glass.list().rows;
+    let marked: Vec<&str> = names
+        .iter()
+        .map(|row| row.label.as_str())
+        .filter(|name| name.starts_with('\u{c9}'))
+        .collect();
+    assert!(!marked.is_empty(), "{names:#?}");
+}
+
+/// The figures of a recipe are its author's: only the decimal sign is the reader's.
+#[test]
+fn a_recipes_figures_keep_the_authors_unit_in_every_language() {
+    use potside::view::locale::{Habits, Temperatures, Volumes, Weights};
+
+    let mut glass = reading_in(Language::German);
+    glass.bench.habits = Habits {
+        weights: Weights::Ounces,
+        temperatures: Temperatures::Fahrenheit,
+        volumes: Volumes::UsGallons,
+        ..Habits::METRIC
+    };
+    glass.choose("letters");
+    glass.choose("K");
+    glass.choose("madder");
+    let values: Vec<String> = glass.leaf().blocks.into_iter().map(|block| block.value).collect();
+    for wanted in ["60 % ", "30 L/kg", "1 \u{b0}C/min"] {
+        assert!(
+            values.iter().any(|value| value.starts_with(wanted)),
+            "{wanted}: {values:?}"
+        );
+    }
 }

@@ -7,11 +7,21 @@ use potside::shelf::{NAME_CHARACTERS_MOST, Shelf};
 use potside::view::label::{
     Code, Drawing, LabelWords, MODULE_LEAST_MM, Mark, NoRoom, PaperSize, label_words, sheets, svg, width_of,
 };
+use potside::view::locale::{Habits, Language, Locale, Weights};
 use proptest::prelude::*;
 
+use super::support::catalogue::said;
 use super::support::shelves::{bath, day, wool};
 
+fn plain() -> Locale {
+    Locale::plain(chrono::FixedOffset::east_opt(0).unwrap())
+}
+
 fn words() -> LabelWords {
+    words_in(plain())
+}
+
+fn words_in(locale: Locale) -> LabelWords {
     let mut shelf = Shelf::default();
     let lot = shelf.add_lot(wool(392, 4), day("2026-08-20")).unwrap();
     for (index, kind) in [BathKind::Scour, BathKind::Mordant].into_iter().enumerate() {
@@ -21,7 +31,7 @@ fn words() -> LabelWords {
             Fibre::Wool,
         );
     }
-    label_words(&shelf, shelf.lot(lot).unwrap(), None)
+    label_words(&shelf, shelf.lot(lot).unwrap(), None, locale)
 }
 
 /// The longest words that the shelf can hold.
@@ -38,6 +48,7 @@ fn longest() -> LabelWords {
         records: (0..40)
             .map(|index| format!("{}-{index:02}", "x".repeat(61)))
             .collect(),
+        locale: plain(),
     }
 }
 
@@ -212,13 +223,52 @@ fn the_words_say_what_the_lot_is() {
             past: vec!["2026-08-21 Test scour".into(), "2026-08-21 Test mordant".into()],
             mind: Some("best dyed by 2026-09-20".into()),
             records: vec!["2026-08-20-0931-k3f9".into(), "2026-08-21-0931-k3f9".into()],
+            locale: plain(),
         }
     );
     let mut shelf = Shelf::default();
     let lot = shelf.add_lot(wool(392, 4), day("2026-08-20")).unwrap();
-    let each = label_words(&shelf, shelf.lot(lot).unwrap(), Some(2));
+    let each = label_words(&shelf, shelf.lot(lot).unwrap(), Some(2), plain());
     assert_eq!(each.goods, "wool, 392 g dry in all, hank 2 of 4");
     assert_eq!(each.past, ["raw, no bath yet"]);
+}
+
+/// Ounces to the gram: the avoirdupois pound of 1959 is 453.59237 g, so 392 g are 13.83 oz.
+#[test]
+fn a_label_is_in_the_language_and_the_units_of_its_dyer_and_its_code_is_not() {
+    let german = Locale {
+        language: Language::German,
+        habits: Habits {
+            weights: Weights::Ounces,
+            ..Habits::METRIC
+        },
+        ..plain()
+    };
+    let mut shelf = Shelf::default();
+    let lot = shelf.add_lot(wool(392, 4), day("2026-08-20")).unwrap();
+    let mut mordant = bath(
+        "2026-08-21-0931-k3f9",
+        Some(lot),
+        BathKind::Mordant,
+        "2026-08-21",
+        "potash-alum",
+        59,
+    );
+    mordant.name = "Alum only".into();
+    shelf.put_down(mordant, Fibre::Wool);
+    let label = label_words(&shelf, shelf.lot(lot).unwrap(), None, german);
+
+    let mordant = said("de", "Alum only");
+    assert_ne!(mordant, "Alum only");
+    assert_eq!(label.past, [format!("2026-08-21 {mordant}")]);
+    assert!(label.goods.contains("13,8 oz"), "{}", label.goods);
+    assert_eq!(label.name, "autumn fleece", "what a dyer named stays");
+    assert_eq!(label.records, ["2026-08-21-0931-k3f9"]);
+    let drawn = sheets(PaperSize::A4x24, 1, &[label]).unwrap();
+    assert_eq!(
+        read_code(&drawn[0], PaperSize::A4x24, 0),
+        "lot L1\nbath 2026-08-21-0931-k3f9"
+    );
 }
 
 #[test]

@@ -4,10 +4,12 @@ use potside::craft::fibre::Fibre;
 use potside::craft::lot::LotId;
 use potside::craft::substance::Substance;
 use potside::recipe::model::BathKind;
-use potside::shelf::{Came, NewLot, NewSupply, SupplyId};
+use potside::shelf::{Came, Milligrams, NewLot, NewSupply, SupplyId};
+use potside::view::locale::{Habits, Language, Weights};
 use potside::view::pages::{GoodsPress, HomePress, Page, Press, ShelfPage, Wish};
 use potside::view::screen::{Block, BlockLook, LabelScreen, Screen};
 
+use crate::support::catalogue::said;
 use crate::support::glass::{Glass, TODAY};
 use crate::support::shelves::{bath, grams, salt, wool};
 
@@ -474,4 +476,151 @@ fn nothing_of_a_drawn_label_lies_beside_it() {
             );
         }
     }
+}
+
+/// A lot through the book's own alum, as its record names it.
+fn alumed(glass: &mut Glass, lot: LotId) {
+    let mut done = bath(
+        "b1",
+        Some(lot),
+        BathKind::Mordant,
+        "2026-12-20",
+        "potash-alum",
+        10,
+    );
+    done.recipe = "alum-only".into();
+    done.name = "Alum only".into();
+    glass.shelf.put_down(done, Fibre::Wool);
+}
+
+/// The words are those of the catalogue's own file; the names of months are those of the Unicode locale data.
+#[test]
+fn the_shelf_is_read_in_german_and_what_it_keeps_stays() {
+    let (mut glass, lot) = at_the_shelf();
+    glass.bench.language = Language::German;
+    alumed(&mut glass, lot);
+    let half = glass
+        .shelf
+        .add_supply(NewSupply {
+            left: Milligrams::from_count(14_800),
+            ..salt(Substance::Chalk, 1)
+        })
+        .unwrap();
+    let mordant = said("de", "Alum only");
+    assert_ne!(mordant, "Alum only");
+    let row = glass.list().rows.remove(0);
+    assert_eq!(
+        (row.key.as_str(), row.label.as_str()),
+        ("L1", "L1  autumn fleece")
+    );
+    assert!(row.detail.contains(&mordant), "{}", row.detail);
+    glass.choose("L1");
+    let leaf = glass.leaf();
+    let bath = block(&leaf.blocks, "record-b1");
+    assert_eq!(bath.label, mordant);
+    assert!(bath.detail.starts_with("20. Dez 2026"), "{}", bath.detail);
+    glass.press(Press::Back);
+    glass.side("supplies");
+    let left = |glass: &mut Glass, key: &str| {
+        let rows = glass.list().rows;
+        rows.into_iter().find(|row| row.key == key).unwrap()
+    };
+    assert_eq!(left(&mut glass, &half.to_string()).value, "14,8 g");
+    // A ware of the book is chosen by its German name and kept under its English one.
+    glass.side("new");
+    let wares = glass.list().rows;
+    let root = wares
+        .iter()
+        .find(|row| row.label.starts_with(&said("de", "madder root")))
+        .unwrap_or_else(|| panic!("{wares:#?}"));
+    glass.choose(&root.key);
+    glass.key_in("310");
+    glass.ask(Press::FirmKey);
+    let kept = glass.shelf.supply(SupplyId::from_number(4).unwrap()).unwrap();
+    assert_eq!(kept.stock.ware(), "madder-root");
+    assert!(kept.name.starts_with("madder root"), "{}", kept.name);
+    assert!(
+        glass
+            .leaf()
+            .title
+            .starts_with(&format!("S4  {}", said("de", "madder root")))
+    );
+    // So is the name that a new lot is given.
+    glass.press(Press::Back);
+    glass.side("lots");
+    glass.side("new");
+    glass.press(Press::Goods(GoodsPress::Fibre("silk".into())));
+    glass.key_weight("85");
+    glass.press(Press::Goods(GoodsPress::GoOn));
+    glass.ask(Press::Firm("scoured".into()));
+    let lot = glass.shelf.lot(LotId::from_number(2).unwrap()).unwrap();
+    assert_eq!(lot.name, "silk of 15 Jan 2027");
+    assert!(
+        glass.leaf().title.ends_with("15. Jan 2027"),
+        "{}",
+        glass.leaf().title
+    );
+}
+
+/// Ounces to the gram: the avoirdupois pound of 1959 is 453.59237 g, so 300 g are 10.58 oz.
+#[test]
+fn the_shelf_is_read_in_french_and_in_ounces() {
+    let (mut glass, _) = at_the_shelf();
+    let lot = scoured_lot(&mut glass);
+    glass.bench.language = Language::French;
+    glass.bench.habits = Habits {
+        weights: Weights::Ounces,
+        ..Habits::METRIC
+    };
+    glass.side("supplies");
+    assert_eq!(glass.list().rows[0].value, "10,6 oz");
+    glass.side("lots");
+    glass.choose(&lot.to_string());
+    glass.side("lists");
+    glass.choose("red-on-wool");
+    let leaf = glass.leaf();
+    for name in ["Scour wool", "Alum and tartar, studio", "Madder"] {
+        let french = said("fr", name);
+        assert_ne!(french, name);
+        assert!(
+            leaf.blocks.iter().any(|block| block.label.contains(&french)),
+            "{french}: {:#?}",
+            leaf.blocks
+        );
+    }
+    let root = said("fr", "madder root");
+    let wanted: Vec<&Block> = leaf.blocks.iter().filter(|block| block.label == root).collect();
+    // 60 % of 100 g.
+    assert!(
+        wanted.iter().any(|block| block.value.contains("2,12 oz")),
+        "{wanted:#?}"
+    );
+    let keys: Vec<&str> = leaf.foot.iter().map(|act| act.key.as_str()).collect();
+    assert_eq!(keys, ["begin"]);
+}
+
+#[test]
+fn a_name_that_a_dyer_gave_stays_as_it_is() {
+    let (mut glass, _) = at_the_shelf();
+    glass
+        .shelf
+        .add_lot(
+            NewLot {
+                name: "silk of the aunt".into(),
+                ..wool(100, 1)
+            },
+            TODAY,
+        )
+        .unwrap();
+    glass
+        .shelf
+        .add_supply(NewSupply {
+            name: "Madder".into(),
+            ..salt(Substance::PotashAlum, 10)
+        })
+        .unwrap();
+    glass.bench.language = Language::German;
+    assert_eq!(glass.list().rows[1].label, "L2  silk of the aunt");
+    glass.side("supplies");
+    assert_eq!(glass.list().rows[2].label, "S3  Madder");
 }

@@ -4,11 +4,14 @@ use std::path::{Path, PathBuf};
 
 use crate::shelf::{ActFault, Shelf};
 use crate::shell::cli::LabelArgs;
+use crate::shell::clock;
 use crate::shell::data::Data;
 use crate::shell::disk::new_file;
 use crate::shell::exit::Exit;
 use crate::shell::terminal::{complain, say};
+use crate::view::bench::Bench;
 use crate::view::label::{LabelWords, label_words, sheets, svg};
+use crate::view::locale::Locale;
 
 /// Writes the labels, a file a sheet. Nothing is written in place of another file.
 pub(in crate::shell) fn label(args: &LabelArgs, data: &Data) -> Exit {
@@ -22,7 +25,7 @@ pub(in crate::shell) fn label(args: &LabelArgs, data: &Data) -> Exit {
             return Exit::Faulty;
         }
     };
-    let drawn = words(args, &shelf)
+    let drawn = words(args, &shelf, locale(data))
         .map_err(|fault| fault.to_string())
         .and_then(|words| sheets(args.sheet, args.first, &words).map_err(|fault| fault.to_string()));
     let drawn = match drawn {
@@ -46,14 +49,27 @@ pub(in crate::shell) fn label(args: &LabelArgs, data: &Data) -> Exit {
     Exit::Well
 }
 
-fn words(args: &LabelArgs, shelf: &Shelf) -> Result<Vec<LabelWords>, ActFault> {
+/// The language and the units of the bench, which are the dyer's: a label is read at the pot, not at the terminal.
+fn locale(data: &Data) -> Locale {
+    let bench = data.bench().unwrap_or_else(|why| {
+        complain(&why);
+        Bench::default()
+    });
+    Locale {
+        language: bench.language,
+        habits: bench.habits,
+        zone: clock::zone_now(),
+    }
+}
+
+fn words(args: &LabelArgs, shelf: &Shelf, locale: Locale) -> Result<Vec<LabelWords>, ActFault> {
     let mut words = Vec::new();
     for id in &args.lots {
         let lot = shelf.lot(*id).ok_or(ActFault::NoLot { lot: *id })?;
         if args.each_hank {
-            words.extend((1..=lot.hanks).map(|hank| label_words(shelf, lot, Some(hank))));
+            words.extend((1..=lot.hanks).map(|hank| label_words(shelf, lot, Some(hank), locale)));
         } else {
-            words.push(label_words(shelf, lot, None));
+            words.push(label_words(shelf, lot, None, locale));
         }
     }
     Ok(words)

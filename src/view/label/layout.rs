@@ -1,5 +1,8 @@
 //! Where everything stands on a label, and the labels on their sheets. Millimetres from the top left corner.
 
+use crate::say;
+use crate::view::locale::Locale;
+
 use super::font::cut;
 use super::grid::{Paper, PaperSize};
 use super::qr::Code;
@@ -185,7 +188,7 @@ fn lines(label: &LabelWords, most: usize) -> Vec<(String, bool)> {
     tail.truncate(most.saturating_sub(head.len()).saturating_sub(PAST_LEAST));
     let for_past = most.saturating_sub(head.len()).saturating_sub(tail.len());
     head.extend(
-        newest(&label.past, for_past)
+        newest(&label.past, for_past, label.locale)
             .into_iter()
             .map(|line| (line, false)),
     );
@@ -194,13 +197,13 @@ fn lines(label: &LabelWords, most: usize) -> Vec<(String, bool)> {
 }
 
 /// All lines, or how many earlier ones there are and the newest; where there is room for one, the newest.
-fn newest(past: &[String], most: usize) -> Vec<String> {
+fn newest(past: &[String], most: usize, locale: Locale) -> Vec<String> {
     if past.len() <= most {
         return past.to_vec();
     }
     let kept = if most > 1 { most.saturating_sub(1) } else { most };
     let left = past.len().saturating_sub(kept);
-    let told = (most > 1).then(|| format!("{left} earlier, see the daybook"));
+    let told = (most > 1).then(|| say!(locale, "{count} earlier, see the daybook", count = left));
     told.into_iter()
         .chain(past.get(left..).unwrap_or_default().iter().cloned())
         .collect()

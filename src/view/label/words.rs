@@ -1,7 +1,9 @@
 //! What a label says.
 
+use crate::say;
 use crate::shelf::{Condition, Lot, Past, Shelf, condition};
-use crate::view::words;
+use crate::view::locale::Locale;
+use crate::view::lot_words::{came, lot_name};
 
 /// The finished words of a label.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -18,57 +20,70 @@ pub struct LabelWords {
     pub mind: Option<String>,
     /// The ids of its records, oldest first.
     pub records: Vec<String>,
+    /// How the dyer is spoken to, for what is only known once the lines are counted.
+    pub locale: Locale,
 }
 
 /// The words of a lot's label; with `hank`, which one of how many, of a label for each hank.
 #[must_use]
-pub fn label_words(shelf: &Shelf, lot: &Lot, hank: Option<u32>) -> LabelWords {
+pub fn label_words(shelf: &Shelf, lot: &Lot, hank: Option<u32>, locale: Locale) -> LabelWords {
     let condition = condition(shelf, lot);
-    let weight = words::goods_weight(lot.dry());
-    let how = if lot.is_weighed_in_the_grease() {
-        "scoured, by reckoning"
-    } else {
-        "dry"
-    };
-    let hanks = match (hank, lot.hanks) {
-        (_, 1) => String::new(),
-        (Some(hank), hanks) => format!(", hank {hank} of {hanks}"),
-        (None, hanks) => format!(", {hanks} hanks"),
-    };
-    let whole = match hank {
-        Some(_) if lot.hanks > 1 => " in all",
-        Some(_) | None => "",
-    };
     LabelWords {
         lot: lot.id.to_string(),
-        name: lot.name.clone(),
-        goods: format!("{}, {weight} {how}{whole}{hanks}", lot.fibre.name()),
-        past: past(&condition),
-        mind: mind(&condition),
+        name: lot_name(&lot.name, locale),
+        goods: goods(lot, hank, locale),
+        past: past(&condition, lot, locale),
+        mind: mind(&condition, locale),
         records: condition.past.iter().map(|past| past.bath.clone()).collect(),
+        locale,
     }
 }
 
-fn past(condition: &Condition) -> Vec<String> {
+fn goods(lot: &Lot, hank: Option<u32>, locale: Locale) -> String {
+    let weight = locale.goods_weight(lot.dry());
+    let by_reckoning = lot.is_weighed_in_the_grease();
+    let is_one_of_many = hank.is_some() && lot.hanks > 1;
+    let weight = match (by_reckoning, is_one_of_many) {
+        (true, false) => say!(locale, "{weight} scoured, by reckoning", weight = weight),
+        (true, true) => say!(locale, "{weight} scoured, by reckoning in all", weight = weight),
+        (false, false) => say!(locale, "{weight} dry", weight = weight),
+        (false, true) => say!(locale, "{weight} dry in all", weight = weight),
+    };
+    let hanks = match (hank, lot.hanks) {
+        (_, 1) => None,
+        (Some(hank), hanks) => Some(say!(locale, "hank {hank} of {hanks}", hank = hank, hanks = hanks)),
+        (None, hanks) => Some(say!(locale, "{hanks} hanks", hanks = hanks)),
+    };
+    let parts: Vec<String> = [locale.read(lot.fibre.name()), weight]
+        .into_iter()
+        .chain(hanks)
+        .collect();
+    parts.join(", ")
+}
+
+fn past(condition: &Condition, lot: &Lot, locale: Locale) -> Vec<String> {
     if condition.past.is_empty() {
-        let as_it_came = format!("{}, no bath yet", condition.stage.id());
-        return vec![as_it_came];
+        let came = came(lot.came, locale);
+        return vec![say!(locale, "{came}, no bath yet", came = came)];
     }
-    condition.past.iter().map(line).collect()
+    condition.past.iter().map(|past| line(past, locale)).collect()
 }
 
-/// The day and the recipe: a label is narrow, and the name says what it was for.
-fn line(past: &Past) -> String {
-    format!("{} {}", past.on, past.name)
+/// The day and the recipe: a label is narrow, and the name says what it was for. The day is that of ISO 8601, which
+/// every language reads.
+fn line(past: &Past, locale: Locale) -> String {
+    format!("{} {}", past.on, locale.read(&past.name))
 }
 
-fn mind(condition: &Condition) -> Option<String> {
+fn mind(condition: &Condition, locale: Locale) -> Option<String> {
     if let Some(stopped) = condition.stopped.last() {
-        return Some(format!(
-            "{} {}: stopped, effect not known",
-            stopped.on, stopped.name
+        return Some(say!(
+            locale,
+            "{day} {name}: stopped, effect not known",
+            day = stopped.on,
+            name = locale.read(&stopped.name)
         ));
     }
     let keeping = condition.keeping?;
-    Some(format!("best dyed by {}", keeping.best_by))
+    Some(say!(locale, "best dyed by {day}", day = keeping.best_by))
 }

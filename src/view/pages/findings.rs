@@ -1,7 +1,7 @@
 //! What speaks against a bath for a lot, as blocks: what, why, the remedy, and on what it rests.
 
 use crate::say;
-use crate::shelf::worklist::{Finding, Severity};
+use crate::shelf::worklist::{Finding, Severity, Trouble};
 use crate::view::locale::Locale;
 use crate::view::screen::{Block, BlockLook};
 
@@ -19,29 +19,40 @@ pub(super) fn numbered(finding: &Finding, locale: Locale) -> Block {
 
 fn of(finding: &Finding, number: &str, locale: Locale) -> Block {
     let trouble = &finding.trouble;
-    let said = locale.read(&trouble.to_string());
-    let (look, said) = match trouble.severity() {
+    let what = told(trouble, locale);
+    let (look, what) = match trouble.severity() {
         Severity::Refuse => (
             BlockLook::Refusal,
-            say!(locale, "Not so: {trouble}", trouble = said),
+            say!(locale, "Not so: {trouble}", trouble = what),
         ),
-        Severity::Warn => (BlockLook::Caution, said),
+        Severity::Warn => (BlockLook::Caution, what),
     };
-    let why = locale.read(trouble.why());
-    let remedy = locale.read(trouble.remedy().trim_end_matches('.'));
     let reason = say!(
         locale,
         "Why: {why}. Instead: {remedy}.",
-        why = why,
-        remedy = remedy
+        why = locale.read(trouble.why()),
+        remedy = locale.read(trouble.remedy().trim_end_matches('.'))
     );
     let rests = trouble.mark().map_or_else(String::new, |mark| {
-        format!(" ({})", sourced(mark.strength, &mark.text))
+        format!(" ({})", sourced(mark.strength, &mark.text, locale))
     });
     Block {
         look,
-        label: format!("{number}{said}"),
+        label: format!("{number}{what}"),
         detail: format!("{reason}{rests}"),
         ..Block::default()
     }
+}
+
+/// What the trouble is. The one sentence of a single word between two names can't be read back, so it is said.
+fn told(trouble: &Trouble, locale: Locale) -> String {
+    if let Trouble::AlkaliOnAnimalFibre { substance, fibre } = trouble {
+        return say!(
+            locale,
+            "{substance} on {fibre}",
+            substance = locale.read(substance.name()),
+            fibre = locale.read(fibre.name())
+        );
+    }
+    locale.read(&trouble.to_string())
 }

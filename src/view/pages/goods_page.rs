@@ -36,7 +36,7 @@ pub(super) fn screen(draft: &Draft, shelf: &Shelf, locale: Locale) -> GoodsScree
             0,
             Row {
                 key: FROM_THE_SHELF.into(),
-                label: lot.map_or_else(|| say!(locale, "from the shelf"), tag_and_name),
+                label: lot.map_or_else(|| say!(locale, "from the shelf"), |lot| tag_and_name(lot, locale)),
                 detail: lot.map_or_else(String::new, |_| say!(locale, "all of it")),
                 icon: Icon::Shelf,
                 chosen: lot.is_some(),

@@ -129,7 +129,7 @@ impl Question {
                     choice("weigh", msg!("Weigh the first part"), Icon::Scale),
                     choice("back", msg!("Go back"), Icon::Left),
                 ],
-                ..asked.screen()
+                ..asked.screen(locale)
             },
             Self::LetGo(lot) => AskScreen {
                 pot: 0,

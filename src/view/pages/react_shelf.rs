@@ -258,7 +258,7 @@ impl Pages {
         let Some(lot) = facts.shelf.lot(label.lot) else {
             return Vec::new();
         };
-        match label.files(facts.shelf, lot) {
+        match label.files(facts.shelf, lot, facts.locale) {
             Ok(files) => vec![Wish::WriteLabels(files)],
             Err(fault) => {
                 self.labels_written(&facts.locale.read(&fault.to_string()));

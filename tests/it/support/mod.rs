@@ -1,6 +1,7 @@
 //! Doubles and generators shared by the tests.
 
 pub mod baths;
+pub mod catalogue;
 #[cfg(feature = "shell")]
 pub mod closed;
 pub mod dice;

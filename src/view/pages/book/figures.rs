@@ -5,6 +5,7 @@ use crate::craft::time::Span;
 use crate::recipe::model::{Figure, Recipe, Strength};
 use crate::view::locale::Locale;
 use crate::view::screen::{Block, BlockLook};
+use crate::{msg, say};
 
 /// A quantity of a recipe in words, exactly as it stands there: nothing is rounded.
 pub(super) trait Told: Copy {
@@ -14,7 +15,11 @@ pub(super) trait Told: Copy {
 
 impl Told for PercentWof {
     fn told(self, locale: Locale) -> String {
-        format!("{} % WOF", locale.pointed(&self.percent().to_string()))
+        say!(
+            locale,
+            "{percent} % WOF",
+            percent = locale.pointed(&self.percent().to_string())
+        )
     }
 }
 
@@ -53,7 +58,11 @@ impl Told for Span {
 
 impl Told for f64 {
     fn told(self, locale: Locale) -> String {
-        format!("{} parts", locale.pointed(&tidy(self).to_string()))
+        say!(
+            locale,
+            "{parts} parts",
+            parts = locale.pointed(&tidy(self).to_string())
+        )
     }
 }
 
@@ -76,31 +85,51 @@ pub(super) fn fact<T: Told>(
 /// Range, strength and source of a figure.
 pub(super) fn founded<T: Told>(figure: &Figure<T>, recipe: &Recipe, locale: Locale) -> String {
     let source = recipe.source_of(figure);
-    let source = source.map_or_else(String::new, |source| sourced(source.strength, &source.text));
+    let source = source.map_or_else(String::new, |source| {
+        sourced(source.strength, &source.text, locale)
+    });
     match figure.range {
-        Some((low, high)) => format!("range {} to {}; {source}", low.told(locale), high.told(locale)),
+        Some((low, high)) => say!(
+            locale,
+            "range {low} to {high}; {source}",
+            low = low.told(locale),
+            high = high.told(locale),
+            source = source
+        ),
         None => source,
     }
 }
 
 /// How well something is founded and on what; a text that says it itself isn't told twice.
-pub(in crate::view::pages) fn sourced(strength: Strength, text: &str) -> String {
-    let strength = strength_words(strength);
-    if text.starts_with(strength) {
-        text.to_owned()
-    } else {
-        format!("{strength}: {text}")
+pub(in crate::view::pages) fn sourced(strength: Strength, text: &str, locale: Locale) -> String {
+    let words = strength_words(strength);
+    let with_strength = |text: &str| {
+        say!(
+            locale,
+            "{strength}: {text}",
+            strength = locale.say(words),
+            text = locale.read(text)
+        )
+    };
+    let Some(rest) = text.strip_prefix(words) else {
+        return with_strength(text);
+    };
+    // The text is known as it stands, or what it says behind its own strength is.
+    let whole = locale.read(text);
+    match rest.strip_prefix(": ") {
+        Some(rest) if whole == text => with_strength(rest),
+        Some(_) | None => whole,
     }
 }
 
 /// How well a figure is founded.
 pub(super) const fn strength_words(strength: Strength) -> &'static str {
     match strength {
-        Strength::Published => "published",
-        Strength::Partial => "published, read in part",
-        Strength::Practice => "common practice, no source",
-        Strength::Memory => "from memory",
-        Strength::Arithmetic => "by arithmetic",
+        Strength::Published => msg!("published"),
+        Strength::Partial => msg!("published, read in part"),
+        Strength::Practice => msg!("common practice, no source"),
+        Strength::Memory => msg!("from memory"),
+        Strength::Arithmetic => msg!("by arithmetic"),
     }
 }
 

@@ -2,6 +2,7 @@
 
 use crate::craft::cautions::{DEFERRAL, for_substance};
 use crate::recipe::model::{Addition, BathKind, Dose, Form, MordantNeed, Offered, Recipe, Ware};
+use crate::say;
 use crate::view::locale::Locale;
 use crate::view::pages::findings;
 use crate::view::screen::{Block, BlockLook, Icon, LeafScreen, SideAct};
@@ -13,6 +14,7 @@ use super::steps::{steps, ware};
 
 /// The recipe as a leaf.
 pub(super) fn leaf(recipe: &Recipe, reader: Reader<'_>) -> LeafScreen {
+    let locale = reader.locale;
     let mut blocks = Vec::new();
     blocks.extend(standing(recipe, reader));
     blocks.extend(
@@ -21,39 +23,38 @@ pub(super) fn leaf(recipe: &Recipe, reader: Reader<'_>) -> LeafScreen {
             .iter()
             .map(|finding| findings::block(finding, reader.locale)),
     );
-    blocks.push(words(&recipe.about));
-    blocks.push(words(&format!("For {}.", fibres(recipe))));
-    blocks.extend(before(recipe).map(|before| plain("goods", before.to_owned())));
-    blocks.push(heading("What goes in"));
+    blocks.push(words(locale.read(&recipe.about)));
+    blocks.push(words(say!(
+        locale,
+        "For {fibres}.",
+        fibres = fibres(recipe, locale)
+    )));
+    blocks.extend(before(recipe, locale).map(|before| plain(say!(locale, "goods"), before)));
+    blocks.push(heading(say!(locale, "What goes in")));
     blocks.push(fact(
-        "bath for each kilogram of goods",
+        say!(locale, "bath for each kilogram of goods"),
         &recipe.liquor,
         recipe,
-        reader.locale,
+        locale,
     ));
-    blocks.extend(
-        recipe
-            .additions
-            .iter()
-            .map(|one| addition(one, recipe, reader.locale)),
-    );
-    blocks.push(heading("Cautions"));
+    blocks.extend(recipe.additions.iter().map(|one| addition(one, recipe, locale)));
+    blocks.push(heading(say!(locale, "Cautions")));
     blocks.extend(cautions(recipe).into_iter().map(|line| Block {
         look: BlockLook::Caution,
-        label: line,
+        label: locale.read(&line),
         ..Block::default()
     }));
-    blocks.push(words(DEFERRAL.text));
-    blocks.push(heading("Steps"));
-    blocks.extend(steps(recipe, reader.locale));
+    blocks.push(words(locale.read(DEFERRAL.text)));
+    blocks.push(heading(say!(locale, "Steps")));
+    blocks.extend(steps(recipe, locale));
     let goods = if reader.note.is_empty() {
         String::new()
     } else {
         format!(", {}", reader.note)
     };
     LeafScreen {
-        title: recipe.name.clone(),
-        note: format!("{}{goods}", kind_title(recipe.kind)),
+        title: locale.read(&recipe.name),
+        note: format!("{}{goods}", kind_title(recipe.kind, locale)),
         blocks,
         foot: foot(recipe, reader),
     }
@@ -61,91 +62,140 @@ pub(super) fn leaf(recipe: &Recipe, reader: Reader<'_>) -> LeafScreen {
 
 /// Why it can't be begun, where it can't.
 fn standing(recipe: &Recipe, reader: Reader<'_>) -> Option<Block> {
+    let locale = reader.locale;
     let (label, detail) = match recipe.offered {
         _ if !reader.fits(recipe) => (
-            "This recipe is for other fibres.",
-            "Its figures and its heat are meant for those; take another, or change the goods.",
+            say!(locale, "This recipe is for other fibres."),
+            say!(
+                locale,
+                "Its figures and its heat are meant for those; take another, or change the goods."
+            ),
         ),
         Offered::Freely => return None,
         Offered::WhenAsked if reader.hazardous_metals => (
-            "It takes a metal that harms people and water.",
-            "Read its cautions; what is left is waste for a collection point, not for the drain.",
+            say!(locale, "It takes a metal that harms people and water."),
+            say!(
+                locale,
+                "Read its cautions; what is left is waste for a collection point, not for the drain."
+            ),
         ),
         Offered::WhenAsked => (
-            "Off unless asked: it takes a metal that harms people and water.",
-            "It is turned on with hazardous_metals = true in bench.toml; without it there are other recipes.",
+            say!(
+                locale,
+                "Off unless asked: it takes a metal that harms people and water."
+            ),
+            say!(
+                locale,
+                "It is turned on with hazardous_metals = true in bench.toml; without it there are other recipes."
+            ),
         ),
         Offered::ReferenceOnly => (
-            "Here to be read, not to be begun.",
-            "What it takes is too dangerous, or too harsh, for this work.",
+            say!(locale, "Here to be read, not to be begun."),
+            say!(
+                locale,
+                "What it takes is too dangerous, or too harsh, for this work."
+            ),
         ),
     };
     Some(Block {
         look: BlockLook::Refusal,
-        label: label.into(),
-        detail: detail.into(),
+        label,
+        detail,
         ..Block::default()
     })
 }
 
 fn foot(recipe: &Recipe, reader: Reader<'_>) -> Vec<SideAct> {
     let takes = reader.fits(recipe) && reader.may_begin(recipe);
-    let act = |key: &str, label: &str, icon, enabled, strong| SideAct {
+    let locale = reader.locale;
+    let act = |key: &str, label: String, icon, enabled, strong| SideAct {
         key: key.into(),
-        label: label.into(),
+        label,
         icon,
         enabled,
         strong,
     };
     if reader.goods.is_none() {
         return vec![
-            act("take", "begin a bath with it", Icon::Plus, takes, takes),
-            act("rehearse", "rehearse it", Icon::Rehearse, takes, false),
+            act(
+                "take",
+                say!(locale, "begin a bath with it"),
+                Icon::Plus,
+                takes,
+                takes,
+            ),
+            act(
+                "rehearse",
+                say!(locale, "rehearse it"),
+                Icon::Rehearse,
+                takes,
+                false,
+            ),
         ];
     }
     if recipe.offered == Offered::ReferenceOnly {
         return vec![act(
             "take",
-            "see its sheet",
+            say!(locale, "see its sheet"),
             Icon::Right,
             reader.fits(recipe),
             false,
         )];
     }
-    vec![act("take", "take this recipe", Icon::Right, takes, takes)]
+    vec![act(
+        "take",
+        say!(locale, "take this recipe"),
+        Icon::Right,
+        takes,
+        takes,
+    )]
 }
 
 /// What must have gone before, of dyes and vats.
-const fn before(recipe: &Recipe) -> Option<&'static str> {
+fn before(recipe: &Recipe, locale: Locale) -> Option<String> {
     match (recipe.kind, recipe.mordant) {
-        (_, MordantNeed::Mordanted) => Some("mordanted before"),
-        (BathKind::Dye | BathKind::Vat, MordantNeed::None) => Some("no mordant needed"),
+        (_, MordantNeed::Mordanted) => Some(say!(locale, "mordanted before")),
+        (BathKind::Dye | BathKind::Vat, MordantNeed::None) => Some(say!(locale, "no mordant needed")),
         (_, MordantNeed::None | MordantNeed::NotADye) => None,
     }
 }
 
 fn addition(addition: &Addition, recipe: &Recipe, locale: Locale) -> Block {
-    let bag = if addition.bagged { ", in a bag" } else { "" };
     let form = match &addition.ware {
-        Ware::Substance(_) => "",
-        Ware::Dyestuff { form, .. } => match form {
-            Form::Fresh => ", fresh",
-            Form::Dried => ", dried",
-            Form::Ground => ", ground",
-            Form::Extract => ", extract",
-        },
+        Ware::Substance(_) => None,
+        Ware::Dyestuff { form, .. } => Some(form_words(*form, locale)),
     };
-    let label = format!("{}{form}{bag}", ware(addition.letter, recipe));
+    let bag = addition.bagged.then(|| say!(locale, "in a bag"));
+    let label: Vec<String> = std::iter::once(ware(addition.letter, recipe, locale))
+        .chain(form)
+        .chain(bag)
+        .collect();
+    let label = label.join(", ");
     match &addition.dose {
         Dose::Wof(figure) => fact(label, figure, recipe, locale),
         Dose::PerLitre(figure) => fact(label, figure, recipe, locale),
         Dose::Parts { parts, of } => Block {
             look: BlockLook::Fact,
             label,
-            value: format!("{} to 1 of {of}", parts.chosen),
+            value: say!(
+                locale,
+                "{parts} to 1 of {letter}",
+                parts = locale.pointed(&parts.chosen.to_string()),
+                letter = of
+            ),
             detail: founded(parts, recipe, locale),
             ..Block::default()
         },
+    }
+}
+
+/// How a dyestuff comes.
+pub(in crate::view::pages) fn form_words(form: Form, locale: Locale) -> String {
+    match form {
+        Form::Fresh => say!(locale, "form of a dyestuff" => "fresh"),
+        Form::Dried => say!(locale, "form of a dyestuff" => "dried"),
+        Form::Ground => say!(locale, "form of a dyestuff" => "ground"),
+        Form::Extract => say!(locale, "form of a dyestuff" => "extract"),
     }
 }
 
@@ -165,26 +215,26 @@ fn cautions(recipe: &Recipe) -> Vec<String> {
     lines
 }
 
-fn heading(label: &str) -> Block {
+fn heading(label: String) -> Block {
     Block {
         look: BlockLook::Heading,
-        label: label.into(),
+        label,
         ..Block::default()
     }
 }
 
-fn words(label: &str) -> Block {
+fn words(label: String) -> Block {
     Block {
         look: BlockLook::Words,
-        label: label.into(),
+        label,
         ..Block::default()
     }
 }
 
-fn plain(label: &str, value: String) -> Block {
+fn plain(label: String, value: String) -> Block {
     Block {
         look: BlockLook::Fact,
-        label: label.into(),
+        label,
         value,
         ..Block::default()
     }

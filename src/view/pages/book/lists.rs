@@ -5,9 +5,11 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use crate::recipe::model::{BathKind, Dose, MordantNeed, Offered, Recipe};
+use crate::say;
+use crate::view::locale::Locale;
 use crate::view::screen::{ChooseScreen, Icon, Row};
 
-use super::{Reader, dyestuff_of, initial};
+use super::{Reader, capital, dyestuff_of, filed, initial};
 
 /// The key of the way to the letters.
 pub(super) const LETTERS: &str = "letters";
@@ -30,17 +32,17 @@ pub(super) fn kinds(reader: Reader<'_>) -> ChooseScreen {
         .filter_map(|kind| {
             let of_kind = |recipe: &&Arc<Recipe>| recipe.kind == kind;
             let (fit, all) = counted(reader, of_kind);
-            (all > 0).then(|| tile(kind.id(), kind_title(kind), fit, all, reader))
+            (all > 0).then(|| tile(kind.id(), &kind_title(kind, reader.locale), fit, all, reader))
         })
         .collect();
     rows.push(Row {
         key: LETTERS.into(),
-        label: "A to Z".into(),
-        detail: "by first letter".into(),
+        label: say!(reader.locale, "A to Z"),
+        detail: say!(reader.locale, "by first letter"),
         enabled: !reader.recipes.is_empty(),
         ..Row::default()
     });
-    list(reader, "Recipes", 3, rows)
+    list(reader, &say!(reader.locale, "Recipes"), 3, rows)
 }
 
 /// The dyestuffs of the dyes.
@@ -59,12 +61,11 @@ pub(super) fn dyestuffs(reader: Reader<'_>) -> ChooseScreen {
         .map(|(id, name)| {
             let of_it = |recipe: &&Arc<Recipe>| recipe.kind == BathKind::Dye && dyestuff_of(recipe).0 == id;
             let (fit, all) = counted(reader, of_it);
-            let name = if name.is_empty() { "other dyes" } else { name };
-            tile(id, &capital(name), fit, all, reader)
+            tile(id, &dyestuff_title(name, reader), fit, all, reader)
         })
         .collect();
-    rows.sort_by(|one, other| (!one.enabled, &one.label).cmp(&(!other.enabled, &other.label)));
-    list(reader, kind_title(BathKind::Dye), 3, rows)
+    rows.sort_by_cached_key(|row| (!row.enabled, filed(&row.label)));
+    list(reader, &kind_title(BathKind::Dye, reader.locale), 3, rows)
 }
 
 /// The dyes of a dyestuff.
@@ -75,15 +76,23 @@ pub(super) fn of_dyestuff(reader: Reader<'_>, id: &str) -> ChooseScreen {
         .iter()
         .find(|recipe| of_it(recipe))
         .map_or("", |recipe| dyestuff_of(recipe).1);
-    let title = if name.is_empty() { "other dyes" } else { name };
-    recipes(reader, &capital(title), of_it)
+    recipes(reader, &dyestuff_title(name, reader), of_it)
+}
+
+fn dyestuff_title(name: &str, reader: Reader<'_>) -> String {
+    let name = if name.is_empty() {
+        say!(reader.locale, "other dyes")
+    } else {
+        reader.locale.read(name)
+    };
+    capital(&name)
 }
 
 /// The letters that names begin with; no other letter stands there.
 pub(super) fn letters(reader: Reader<'_>) -> ChooseScreen {
     let mut letters: BTreeMap<char, (usize, usize)> = BTreeMap::new();
     for recipe in reader.recipes {
-        if let Some(letter) = initial(recipe) {
+        if let Some(letter) = initial(recipe, reader.locale) {
             let (fit, all) = letters.entry(letter).or_default();
             *all = all.saturating_add(1);
             *fit = fit.saturating_add(usize::from(reader.fits(recipe)));
@@ -96,17 +105,17 @@ pub(super) fn letters(reader: Reader<'_>) -> ChooseScreen {
         enabled: fit > 0,
         ..Row::default()
     });
-    list(reader, "By first letter", 5, rows.collect())
+    list(reader, &say!(reader.locale, "By first letter"), 5, rows.collect())
 }
 
 /// Recipes as rows: those for the goods, those only to be read, those for other goods; each by name.
 pub(super) fn recipes(reader: Reader<'_>, title: &str, of: impl Fn(&Recipe) -> bool) -> ChooseScreen {
     let mut found: Vec<&Arc<Recipe>> = reader.recipes.iter().filter(|recipe| of(recipe)).collect();
-    found.sort_by_key(|recipe| {
+    found.sort_by_cached_key(|recipe| {
         (
             !reader.fits(recipe),
             !reader.may_begin(recipe),
-            recipe.name.clone(),
+            filed(&reader.locale.read(&recipe.name)),
         )
     });
     let rows = found.into_iter().map(|recipe| row(recipe, reader)).collect();
@@ -120,7 +129,7 @@ fn list(reader: Reader<'_>, title: &str, columns: i32, rows: Vec<Row>) -> Choose
         columns,
         tiles: false,
         big: true,
-        empty: "no recipe is here yet".into(),
+        empty: say!(reader.locale, "no recipe is here yet"),
         rows,
         foot: Vec::new(),
     }
@@ -134,10 +143,12 @@ fn counted(reader: Reader<'_>, of: impl Fn(&&Arc<Recipe>) -> bool) -> (usize, us
 
 fn tile(key: &str, label: &str, fit: usize, all: usize, reader: Reader<'_>) -> Row {
     let detail = match (reader.goods, fit, all) {
-        (Some(_), 0, _) => "not for these".to_owned(),
-        (Some(_), fit, all) if fit < all => format!("{fit} of {all} fit"),
-        (_, _, 1) => "1 recipe".to_owned(),
-        (_, _, all) => format!("{all} recipes"),
+        (Some(_), 0, _) => say!(reader.locale, "not for these"),
+        (Some(_), fit, all) if fit < all => {
+            say!(reader.locale, "{fit} of {all} fit", fit = fit, all = all)
+        }
+        (_, _, 1) => say!(reader.locale, "1 recipe"),
+        (_, _, all) => say!(reader.locale, "{all} recipes", all = all),
     };
     Row {
         key: key.into(),
@@ -153,11 +164,11 @@ fn row(recipe: &Recipe, reader: Reader<'_>) -> Row {
     let detail = if fits {
         detail(recipe, reader)
     } else {
-        format!("for {}", fibres(recipe))
+        for_fibres(recipe, reader.locale)
     };
     Row {
         key: recipe.id.clone(),
-        label: recipe.name.clone(),
+        label: reader.locale.read(&recipe.name),
         detail,
         value: String::new(),
         icon: icon(recipe, reader),
@@ -172,49 +183,82 @@ fn detail(recipe: &Recipe, reader: Reader<'_>) -> String {
         .additions
         .iter()
         .filter_map(|addition| match &addition.dose {
-            Dose::Wof(figure) => Some(format!("{} %", figure.chosen.percent())),
-            Dose::PerLitre(figure) => Some(format!("{} g/L", figure.chosen.grams_per_litre())),
+            Dose::Wof(figure) => Some(format!(
+                "{} %",
+                reader.locale.pointed(&figure.chosen.percent().to_string())
+            )),
+            Dose::PerLitre(figure) => Some(format!(
+                "{} g/L",
+                reader
+                    .locale
+                    .pointed(&figure.chosen.grams_per_litre().to_string())
+            )),
             Dose::Parts { .. } => None,
         })
         .collect();
     let mut parts = Vec::new();
     match recipe.offered {
         Offered::Freely => {}
-        Offered::WhenAsked if reader.may_begin(recipe) => parts.push("hazardous metal".to_owned()),
-        Offered::WhenAsked => parts.push("off unless asked: hazardous metal".to_owned()),
-        Offered::ReferenceOnly => parts.push("to be read only".to_owned()),
+        Offered::WhenAsked if reader.may_begin(recipe) => {
+            parts.push(say!(reader.locale, "hazardous metal"));
+        }
+        Offered::WhenAsked => {
+            parts.push(say!(reader.locale, "off unless asked: hazardous metal"));
+        }
+        Offered::ReferenceOnly => parts.push(say!(reader.locale, "to be read only")),
     }
     if !doses.is_empty() {
         parts.push(doses.join(" + "));
     }
     if recipe.kind == BathKind::Dye && recipe.mordant == MordantNeed::None {
-        parts.push("no mordant needed".to_owned());
+        parts.push(say!(reader.locale, "no mordant needed"));
     }
     if reader.goods.is_none() {
-        parts.push(format!("for {}", fibres(recipe)));
+        parts.push(for_fibres(recipe, reader.locale));
     }
     if parts.is_empty() {
-        parts.push(kind_title(recipe.kind).to_lowercase());
+        parts.push(kind_words(recipe.kind, reader.locale));
     }
     parts.join(", ")
 }
 
 /// The fibres of a recipe in one line.
-pub(super) fn fibres(recipe: &Recipe) -> String {
-    let names: Vec<&str> = recipe.fibres.iter().map(|fibre| fibre.name()).collect();
+pub(super) fn fibres(recipe: &Recipe, locale: Locale) -> String {
+    let names: Vec<String> = recipe
+        .fibres
+        .iter()
+        .map(|fibre| locale.read(fibre.name()))
+        .collect();
     names.join(", ")
 }
 
+fn for_fibres(recipe: &Recipe, locale: Locale) -> String {
+    say!(locale, "for {fibres}", fibres = fibres(recipe, locale))
+}
+
 /// A kind of bath as a heading.
-pub(super) const fn kind_title(kind: BathKind) -> &'static str {
+pub(super) fn kind_title(kind: BathKind, locale: Locale) -> String {
     match kind {
-        BathKind::Scour => "Scour",
-        BathKind::Mordant => "Mordant",
-        BathKind::Tannin => "Tannin",
-        BathKind::Fixing => "Fixing bath",
-        BathKind::Dye => "Dye",
-        BathKind::AfterBath => "After-bath",
-        BathKind::Vat => "Vat",
+        BathKind::Scour => say!(locale, "kind of bath" => "Scour"),
+        BathKind::Mordant => say!(locale, "kind of bath" => "Mordant"),
+        BathKind::Tannin => say!(locale, "kind of bath" => "Tannin"),
+        BathKind::Fixing => say!(locale, "kind of bath" => "Fixing bath"),
+        BathKind::Dye => say!(locale, "kind of bath" => "Dye"),
+        BathKind::AfterBath => say!(locale, "kind of bath" => "After-bath"),
+        BathKind::Vat => say!(locale, "kind of bath" => "Vat"),
+    }
+}
+
+/// A kind of bath within a line.
+fn kind_words(kind: BathKind, locale: Locale) -> String {
+    match kind {
+        BathKind::Scour => say!(locale, "kind of bath" => "scour"),
+        BathKind::Mordant => say!(locale, "kind of bath" => "mordant"),
+        BathKind::Tannin => say!(locale, "kind of bath" => "tannin"),
+        BathKind::Fixing => say!(locale, "kind of bath" => "fixing bath"),
+        BathKind::Dye => say!(locale, "kind of bath" => "dye"),
+        BathKind::AfterBath => say!(locale, "kind of bath" => "after-bath"),
+        BathKind::Vat => say!(locale, "kind of bath" => "vat"),
     }
 }
 
@@ -226,12 +270,4 @@ fn icon(recipe: &Recipe, reader: Reader<'_>) -> Icon {
         BathKind::Scour | BathKind::Mordant | BathKind::Tannin | BathKind::Fixing => Icon::Drop,
         BathKind::Dye | BathKind::AfterBath | BathKind::Vat => Icon::Pot,
     }
-}
-
-/// With its first letter upper case.
-pub(in crate::view::pages) fn capital(name: &str) -> String {
-    let mut letters = name.chars();
-    letters
-        .next()
-        .map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

@@ -1,12 +1,14 @@
 //! The recipe book: kinds first, then dyestuffs or recipes, then one recipe to read and to take.
 
+mod alphabet;
 mod figures;
 mod leaf;
 mod lists;
 mod steps;
 
+pub(super) use alphabet::{capital, filed};
 pub(super) use figures::sourced;
-pub(super) use lists::capital;
+pub(super) use leaf::form_words;
 
 use std::sync::Arc;
 
@@ -77,12 +79,13 @@ impl BookPage {
             Self::Kinds => lists::kinds(reader),
             Self::Kind(BathKind::Dye) => lists::dyestuffs(reader),
             Self::Kind(kind) => {
-                lists::recipes(reader, lists::kind_title(*kind), |recipe| recipe.kind == *kind)
+                let title = lists::kind_title(*kind, reader.locale);
+                lists::recipes(reader, &title, |recipe| recipe.kind == *kind)
             }
             Self::Dyestuff(id) => lists::of_dyestuff(reader, id),
             Self::Letters => lists::letters(reader),
             Self::Letter(letter) => lists::recipes(reader, &letter.to_string(), |recipe| {
-                initial(recipe) == Some(*letter)
+                initial(recipe, reader.locale) == Some(*letter)
             }),
             Self::Recipe(id) => {
                 return reader
@@ -131,8 +134,9 @@ fn dyestuff_of(recipe: &Recipe) -> (&str, &str) {
     first.unwrap_or(("", ""))
 }
 
-/// The first letter of a recipe's name, upper case.
-fn initial(recipe: &Recipe) -> Option<char> {
-    let first = recipe.name.chars().find(|c| c.is_alphanumeric())?;
+/// The letter that a recipe stands under: the first one of its name in the dyer's language.
+fn initial(recipe: &Recipe, locale: Locale) -> Option<char> {
+    let name = filed(&locale.read(&recipe.name));
+    let first = name.chars().find(|c| c.is_alphanumeric())?;
     first.to_uppercase().next()
 }

@@ -1,6 +1,7 @@
 //! The steps of a recipe as blocks: what is done, how, with its figures and its caution.
 
 use crate::recipe::model::{Act, Letter, Recipe, RecipeStep, Ware};
+use crate::say;
 use crate::view::locale::Locale;
 use crate::view::screen::{Block, BlockLook};
 
@@ -18,74 +19,88 @@ fn of_step(step: &RecipeStep, number: usize, recipe: &Recipe, locale: Locale) ->
     let mut blocks = vec![Block {
         look: BlockLook::Step,
         value: format!("{number}."),
-        label: what(&step.act, recipe),
-        detail: step.how.clone().unwrap_or_default(),
+        label: what(&step.act, recipe, locale),
+        detail: step
+            .how
+            .as_deref()
+            .map_or_else(String::new, |how| locale.read(how)),
         ..Block::default()
     }];
     blocks.extend(step.caution.iter().map(|caution| Block {
         look: BlockLook::Caution,
-        label: caution.clone(),
+        label: locale.read(caution),
         ..Block::default()
     }));
     blocks.extend(figures(&step.act, recipe, locale));
     blocks
 }
 
-fn what(act: &Act, recipe: &Recipe) -> String {
+fn what(act: &Act, recipe: &Recipe, locale: Locale) -> String {
     let wares = |letters: &[Letter]| -> String {
-        let names: Vec<String> = letters.iter().map(|letter| ware(*letter, recipe)).collect();
+        let names: Vec<String> = letters
+            .iter()
+            .map(|letter| ware(*letter, recipe, locale))
+            .collect();
         names.join(", ")
     };
     match act {
-        Act::WetOut { .. } => "Wet out".into(),
-        Act::Fill => "Fill".into(),
-        Act::Dissolve { letters } => format!("Dissolve {}", wares(letters)),
-        Act::Add { letters } => format!("Add {}", wares(letters)),
-        Act::Strain { letters } => format!("Strain {}", wares(letters)),
-        Act::Enter { .. } => "Enter".into(),
-        Act::Raise { .. } => "Raise".into(),
-        Act::Hold { .. } => "Hold".into(),
-        Act::Cool { lid_on: true, .. } => "Cool, lid on".into(),
-        Act::Cool { lid_on: false, .. } => "Cool, lid off".into(),
-        Act::Lift => "Lift".into(),
-        Act::Look { sign, .. } => format!("Look: {sign}"),
-        Act::Dip { times: 1, .. } => "Dip once".into(),
-        Act::Dip { times, .. } => format!("Dip {times} times"),
-        Act::Squeeze => "Squeeze".into(),
-        Act::Rinse { times, until_clear } => {
-            let times = match times {
-                1 => "once".to_owned(),
-                times => format!("{times} times"),
-            };
-            let clear = if *until_clear { ", until clear" } else { "" };
-            format!("Rinse {times}{clear}")
-        }
-        Act::Air { .. } => "Air".into(),
-        Act::Rest { .. } => "Rest".into(),
-        Act::Dry => "Dry".into(),
-        Act::Shelve => "Shelve".into(),
+        Act::WetOut { .. } => say!(locale, "step" => "Wet out"),
+        Act::Fill => say!(locale, "step" => "Fill"),
+        Act::Dissolve { letters } => say!(locale, "Dissolve {wares}", wares = wares(letters)),
+        Act::Add { letters } => say!(locale, "Add {wares}", wares = wares(letters)),
+        Act::Strain { letters } => say!(locale, "Strain {wares}", wares = wares(letters)),
+        Act::Enter { .. } => say!(locale, "step" => "Enter"),
+        Act::Raise { .. } => say!(locale, "step" => "Raise"),
+        Act::Hold { .. } => say!(locale, "step" => "Hold"),
+        Act::Cool { lid_on: true, .. } => say!(locale, "step" => "Cool, lid on"),
+        Act::Cool { lid_on: false, .. } => say!(locale, "step" => "Cool, lid off"),
+        Act::Lift => say!(locale, "step" => "Lift"),
+        Act::Look { sign, .. } => say!(locale, "Look: {sign}", sign = locale.read(sign)),
+        Act::Dip { times: 1, .. } => say!(locale, "step" => "Dip once"),
+        Act::Dip { times, .. } => say!(locale, "Dip {times} times", times = times),
+        Act::Squeeze => say!(locale, "step" => "Squeeze"),
+        Act::Rinse {
+            times: 1,
+            until_clear: false,
+        } => say!(locale, "Rinse once"),
+        Act::Rinse {
+            times: 1,
+            until_clear: true,
+        } => say!(locale, "Rinse once, until clear"),
+        Act::Rinse {
+            times,
+            until_clear: false,
+        } => say!(locale, "Rinse {times} times", times = times),
+        Act::Rinse {
+            times,
+            until_clear: true,
+        } => say!(locale, "Rinse {times} times, until clear", times = times),
+        Act::Air { .. } => say!(locale, "step" => "Air"),
+        Act::Rest { .. } => say!(locale, "step" => "Rest"),
+        Act::Dry => say!(locale, "step" => "Dry"),
+        Act::Shelve => say!(locale, "step" => "Shelve"),
     }
 }
 
 /// `A alum`.
-pub(super) fn ware(letter: Letter, recipe: &Recipe) -> String {
+pub(super) fn ware(letter: Letter, recipe: &Recipe, locale: Locale) -> String {
     let addition = recipe.additions.iter().find(|addition| addition.letter == letter);
     let name = addition.map_or("", |addition| match &addition.ware {
         Ware::Substance(substance) => substance.name(),
         Ware::Dyestuff { name, .. } => name.as_str(),
     });
-    format!("{letter} {name}")
+    format!("{letter} {}", locale.read(name))
 }
 
 fn figures(act: &Act, recipe: &Recipe, locale: Locale) -> Vec<Block> {
     match act {
-        Act::WetOut { least } => vec![fact("soak at least", least, recipe, locale)],
-        Act::Enter { at_most } => vec![fact("bath at most", at_most, recipe, locale)],
+        Act::WetOut { least } => vec![fact(say!(locale, "soak at least"), least, recipe, locale)],
+        Act::Enter { at_most } => vec![fact(say!(locale, "bath at most"), at_most, recipe, locale)],
         Act::Raise { to, ramp } => {
             let ramp = ramp
                 .as_ref()
-                .map(|ramp| fact("no faster than", ramp, recipe, locale));
-            std::iter::once(fact("to", to, recipe, locale))
+                .map(|ramp| fact(say!(locale, "no faster than"), ramp, recipe, locale));
+            std::iter::once(fact(say!(locale, "heat" => "to"), to, recipe, locale))
                 .chain(ramp)
                 .collect()
         }
@@ -97,29 +112,31 @@ fn figures(act: &Act, recipe: &Recipe, locale: Locale) -> Vec<Block> {
         } => {
             let turn = turn_every
                 .as_ref()
-                .map(|turn| fact("turn every", turn, recipe, locale));
+                .map(|turn| fact(say!(locale, "turn every"), turn, recipe, locale));
             [
-                fact("for", span, recipe, locale),
-                fact("counts from", floor, recipe, locale),
-                fact("not above", ceiling, recipe, locale),
+                fact(say!(locale, "span" => "for"), span, recipe, locale),
+                fact(say!(locale, "counts from"), floor, recipe, locale),
+                fact(say!(locale, "not above"), ceiling, recipe, locale),
             ]
             .into_iter()
             .chain(turn)
             .collect()
         }
-        Act::Cool { to, .. } => vec![fact("to", to, recipe, locale)],
+        Act::Cool { to, .. } => vec![fact(say!(locale, "heat" => "to"), to, recipe, locale)],
         Act::Look { after, again, .. } => vec![
-            fact("first after", after, recipe, locale),
-            fact("then again after", again, recipe, locale),
+            fact(say!(locale, "first after"), after, recipe, locale),
+            fact(say!(locale, "then again after"), again, recipe, locale),
         ],
         Act::Dip {
             at_most, under, air, ..
         } => vec![
-            fact("bath at most", at_most, recipe, locale),
-            fact("under for", under, recipe, locale),
-            fact("in the air for", air, recipe, locale),
+            fact(say!(locale, "bath at most"), at_most, recipe, locale),
+            fact(say!(locale, "under for"), under, recipe, locale),
+            fact(say!(locale, "in the air for"), air, recipe, locale),
         ],
-        Act::Air { span } | Act::Rest { span } => vec![fact("for", span, recipe, locale)],
+        Act::Air { span } | Act::Rest { span } => {
+            vec![fact(say!(locale, "span" => "for"), span, recipe, locale)]
+        }
         Act::Fill
         | Act::Dissolve { .. }
         | Act::Add { .. }

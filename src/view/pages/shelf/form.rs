@@ -5,12 +5,12 @@ use chrono::NaiveDate;
 use crate::craft::basis::WeighedAs;
 use crate::craft::fibre::Fibre;
 use crate::craft::quantity::Mass;
+use crate::say;
 use crate::shelf::{Came, Milligrams, NewLot};
 use crate::view::locale::Locale;
+use crate::view::lot_words::given_name;
 use crate::view::pages::goods_page;
 use crate::view::screen::GoodsScreen;
-
-use super::words::day;
 
 /// What is known of the lot so far.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -40,7 +40,7 @@ impl LotForm {
     /// The lot as it came; `None` while the weight is missing.
     pub(in crate::view::pages) fn lot(&self, came: Came, today: NaiveDate) -> Option<NewLot> {
         Some(NewLot {
-            name: format!("{} of {}", self.fibre.name(), day(today)),
+            name: given_name(self.fibre, today),
             fibre: self.fibre,
             weight: Milligrams::of(self.weight?),
             state: self.state,
@@ -53,9 +53,9 @@ impl LotForm {
 /// The page as a screen.
 pub(super) fn screen(form: &LotForm, locale: Locale) -> GoodsScreen {
     GoodsScreen {
-        title: "New lot".into(),
-        note: "what it is; its tag is given".into(),
-        onward: "put it down".into(),
+        title: say!(locale, "New lot"),
+        note: say!(locale, "what it is; its tag is given"),
+        onward: say!(locale, "put it down"),
         ..goods_page::goods(form.fibre, form.weight, form.state, form.hanks, true, locale)
     }
 }

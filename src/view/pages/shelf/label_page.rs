@@ -1,10 +1,12 @@
 //! The label of a lot: as it will be printed, in the size of the sheet at hand, and the sheets to write to a file.
 
 use crate::craft::lot::LotId;
+use crate::say;
 use crate::shelf::{Lot, Shelf};
 use crate::view::label::{
     Drawing, LabelWords, NoRoom, PaperSize, cut_path, ink_path, label_words, sheets, svg,
 };
+use crate::view::locale::Locale;
 use crate::view::screen::{Icon, LabelScreen, Row};
 
 use super::words::{act, hanks, tag_and_name};
@@ -43,13 +45,13 @@ impl LabelPage {
         }
     }
 
-    fn labels(&self, shelf: &Shelf, lot: &Lot) -> Vec<LabelWords> {
+    fn labels(&self, shelf: &Shelf, lot: &Lot, locale: Locale) -> Vec<LabelWords> {
         if self.for_each_hank && lot.hanks > 1 {
             (1..=lot.hanks)
-                .map(|hank| label_words(shelf, lot, Some(hank)))
+                .map(|hank| label_words(shelf, lot, Some(hank), locale))
                 .collect()
         } else {
-            vec![label_words(shelf, lot, None)]
+            vec![label_words(shelf, lot, None, locale)]
         }
     }
 
@@ -57,8 +59,8 @@ impl LabelPage {
     ///
     /// # Errors
     /// When there are far too many labels.
-    pub fn files(&self, shelf: &Shelf, lot: &Lot) -> Result<Vec<LabelFile>, NoRoom> {
-        let sheets = sheets(self.size, 1, &self.labels(shelf, lot))?;
+    pub fn files(&self, shelf: &Shelf, lot: &Lot, locale: Locale) -> Result<Vec<LabelFile>, NoRoom> {
+        let sheets = sheets(self.size, 1, &self.labels(shelf, lot, locale))?;
         let each = if self.for_each_hank && lot.hanks > 1 {
             "-hanks"
         } else {
@@ -80,8 +82,8 @@ impl LabelPage {
     }
 
     /// The page as a screen.
-    pub(super) fn screen(&self, shelf: &Shelf, lot: &Lot) -> LabelScreen {
-        let labels = self.labels(shelf, lot);
+    pub(super) fn screen(&self, shelf: &Shelf, lot: &Lot, locale: Locale) -> LabelScreen {
+        let labels = self.labels(shelf, lot, locale);
         let first = labels.first().cloned();
         let paper = self.size.paper();
         let sheet = first
@@ -95,43 +97,62 @@ impl LabelPage {
                 .map_or_else(String::new, |sheet| path(sheet, corner))
         };
         let each = if self.for_each_hank {
-            "one label for the lot"
+            say!(locale, "one label for the lot")
         } else {
-            "one for each hank"
+            say!(locale, "one for each hank")
         };
         LabelScreen {
-            title: format!("Label of {}", tag_and_name(lot)),
+            title: say!(locale, "Label of {lot}", lot = tag_and_name(lot, locale)),
             note: if self.written.is_empty() {
-                count(labels.len())
+                count(labels.len(), locale)
             } else {
-                self.written.clone()
+                locale.read(&self.written)
             },
             ink: drawn(ink_path),
             cut: drawn(cut_path),
             width: short(paper.label.0),
             height: short(paper.label.1),
             said: first.as_ref().map_or_else(String::new, said),
-            sizes: PaperSize::ALL.into_iter().map(|size| self.row(size)).collect(),
+            sizes: PaperSize::ALL
+                .into_iter()
+                .map(|size| self.row(size, locale))
+                .collect(),
             foot: vec![
                 act("each", each, Icon::Tag, lot.hanks > 1, false),
-                act("write", "write it to a file", Icon::Down, true, true),
+                act(
+                    "write",
+                    say!(locale, "write it to a file"),
+                    Icon::Down,
+                    true,
+                    true,
+                ),
             ],
         }
     }
 
-    fn row(&self, size: PaperSize) -> Row {
+    fn row(&self, size: PaperSize, locale: Locale) -> Row {
         let paper = size.paper();
         let (width, height) = paper.label;
-        let (label, on) = match size {
-            PaperSize::A4x24 => ("A4, 24 labels", ""),
-            PaperSize::A4x21 => ("A4, 21 labels", ""),
-            PaperSize::Letterx30 => ("US letter, 30", ""),
-            PaperSize::Tag => ("one tag", ", with a hole"),
+        let label = match size {
+            PaperSize::A4x24 => say!(locale, "A4, 24 labels"),
+            PaperSize::A4x21 => say!(locale, "A4, 21 labels"),
+            PaperSize::Letterx30 => say!(locale, "US letter, 30"),
+            PaperSize::Tag => say!(locale, "one tag"),
+        };
+        let (width, height) = (format!("{width:.0}"), format!("{height:.0}"));
+        let detail = match paper.hole {
+            None => say!(locale, "{width} by {height} mm", width = width, height = height),
+            Some(_) => say!(
+                locale,
+                "{width} by {height} mm, with a hole",
+                width = width,
+                height = height
+            ),
         };
         Row {
             key: size.id().into(),
-            label: label.into(),
-            detail: format!("{width:.0} by {height:.0} mm{on}"),
+            label,
+            detail,
             chosen: size == self.size,
             enabled: true,
             ..Row::default()
@@ -139,10 +160,15 @@ impl LabelPage {
     }
 }
 
-fn count(labels: usize) -> String {
+fn count(labels: usize, locale: Locale) -> String {
     match u32::try_from(labels) {
-        Ok(1) => "one label, for the whole lot".into(),
-        Ok(labels) => format!("{labels} labels, one for each of {}", hanks(labels)),
+        Ok(1) => say!(locale, "one label, for the whole lot"),
+        Ok(labels) => say!(
+            locale,
+            "{labels} labels, one for each of {hanks}",
+            labels = labels,
+            hanks = hanks(labels, locale)
+        ),
         Err(_) => String::new(),
     }
 }

@@ -1,11 +1,13 @@
 //! The lists of the shelf: lots, supplies, what is running low; lots to pick; work lists to choose for a lot.
 
+use crate::say;
 use crate::shelf::worklist::{Progress, WorkList, progress};
-use crate::shelf::{Lot, LowBy, Supply, condition, low};
+use crate::shelf::{Lot, Supply, condition, low};
+use crate::view::locale::Locale;
 use crate::view::pages::page::Facts;
 use crate::view::screen::{ChooseScreen, Icon, Row, SideAct};
 
-use super::words::{act, advice, tag_and_name, weight, what};
+use super::words::{act, advice, low_by, tag_and_name, weight, what};
 use super::{pot_of, wares};
 
 /// The key of the act that describes a new lot, or names a new supply.
@@ -19,12 +21,21 @@ pub(super) fn lots(facts: &Facts<'_>) -> ChooseScreen {
         .map(|lot| lot_row(lot, facts, true))
         .collect();
     ChooseScreen {
-        title: "Shelf".into(),
-        note: note(facts, "goods lots, by their tags"),
-        empty: "no lot is on the shelf yet; weigh some goods and put them down".into(),
+        title: say!(facts.locale, "Shelf"),
+        note: note(facts, say!(facts.locale, "goods lots, by their tags")),
+        empty: say!(
+            facts.locale,
+            "no lot is on the shelf yet; weigh some goods and put them down"
+        ),
         foot: foot(
             "lots",
-            act(NEW, "new lot", Icon::Plus, can_change(facts), false),
+            act(
+                NEW,
+                say!(facts.locale, "new lot"),
+                Icon::Plus,
+                can_change(facts),
+                false,
+            ),
             facts,
         ),
         ..list(rows)
@@ -37,15 +48,24 @@ pub(super) fn supplies(facts: &Facts<'_>) -> ChooseScreen {
     let rows: Vec<Row> = facts
         .shelf
         .supplies()
-        .map(|supply| supply_row(supply, lows.contains(&supply.id)))
+        .map(|supply| supply_row(supply, lows.contains(&supply.id), facts))
         .collect();
     ChooseScreen {
-        title: "Shelf".into(),
-        note: note(facts, "supplies, as they were last weighed or drawn down"),
-        empty: "no supply is on the shelf yet".into(),
+        title: say!(facts.locale, "Shelf"),
+        note: note(
+            facts,
+            say!(facts.locale, "supplies, as they were last weighed or drawn down"),
+        ),
+        empty: say!(facts.locale, "no supply is on the shelf yet"),
         foot: foot(
             "supplies",
-            act(NEW, "new supply", Icon::Plus, can_change(facts), false),
+            act(
+                NEW,
+                say!(facts.locale, "new supply"),
+                Icon::Plus,
+                can_change(facts),
+                false,
+            ),
             facts,
         ),
         ..list(rows)
@@ -54,23 +74,26 @@ pub(super) fn supplies(facts: &Facts<'_>) -> ChooseScreen {
 
 /// What is running low.
 pub(super) fn low_ones(facts: &Facts<'_>) -> ChooseScreen {
-    let rows = low(facts.shelf).into_iter().map(|low| {
-        let by = match low.by {
-            LowBy::Mark(mark) => format!("your mark is {mark}"),
-            LowBy::UsualBath(usual) => format!("a usual bath takes {usual}"),
-        };
-        Row {
-            detail: by,
-            ..supply_row(low.supply, true)
-        }
+    let rows = low(facts.shelf).into_iter().map(|low| Row {
+        detail: low_by(low.by, facts.locale),
+        ..supply_row(low.supply, true, facts)
     });
     ChooseScreen {
-        title: "Running low".into(),
-        note: note(facts, "by your own mark, or less than a usual bath takes"),
-        empty: "nothing is running low".into(),
+        title: say!(facts.locale, "Running low"),
+        note: note(
+            facts,
+            say!(facts.locale, "by your own mark, or less than a usual bath takes"),
+        ),
+        empty: say!(facts.locale, "nothing is running low"),
         foot: foot(
             "low",
-            act(NEW, "new supply", Icon::Plus, can_change(facts), false),
+            act(
+                NEW,
+                say!(facts.locale, "new supply"),
+                Icon::Plus,
+                can_change(facts),
+                false,
+            ),
             facts,
         ),
         ..list(rows.collect())
@@ -85,9 +108,9 @@ pub(super) fn pick(facts: &Facts<'_>) -> ChooseScreen {
         .map(|lot| lot_row(lot, facts, pot_of(facts.machine, lot.id).is_none()))
         .collect();
     ChooseScreen {
-        title: "From the shelf".into(),
-        note: "which lot goes into the pot, all of it".into(),
-        empty: "no lot is on the shelf".into(),
+        title: say!(facts.locale, "From the shelf"),
+        note: say!(facts.locale, "which lot goes into the pot, all of it"),
+        empty: say!(facts.locale, "no lot is on the shelf"),
         ..list(rows)
     }
 }
@@ -104,18 +127,18 @@ pub(super) fn work_lists(lot: &Lot, facts: &Facts<'_>) -> ChooseScreen {
         .into_iter()
         .map(|(list, come)| Row {
             key: list.id.clone(),
-            label: list.name.clone(),
+            label: facts.locale.read(&list.name),
             detail: names(list, facts),
-            value: stands(list, &come),
+            value: stands(list, &come, facts.locale),
             icon: Icon::List,
             chosen: false,
             enabled: true,
         })
         .collect();
     ChooseScreen {
-        title: "Work list".into(),
-        note: format!("for {}", tag_and_name(lot)),
-        empty: "no work list is at hand".into(),
+        title: say!(facts.locale, "Work list"),
+        note: say!(facts.locale, "for {lot}", lot = tag_and_name(lot, facts.locale)),
+        empty: say!(facts.locale, "no work list is at hand"),
         ..list(rows)
     }
 }
@@ -134,38 +157,44 @@ pub(super) fn begun(come: &Progress) -> usize {
 }
 
 /// The name of a recipe, or its id where there is none of it.
-pub(super) fn recipe_name<'a>(id: &'a str, facts: &Facts<'a>) -> &'a str {
+pub(super) fn recipe_name(id: &str, facts: &Facts<'_>) -> String {
     let recipe = facts.recipes.iter().find(|recipe| recipe.id == id);
-    recipe.map_or(id, |recipe| recipe.name.as_str())
+    recipe.map_or_else(|| id.to_owned(), |recipe| facts.locale.read(&recipe.name))
 }
 
 fn names(list: &WorkList, facts: &Facts<'_>) -> String {
-    let names: Vec<&str> = list
-        .baths
-        .iter()
-        .map(|bath| recipe_name(&bath.recipe, facts))
-        .collect();
-    names.join(", then ")
+    let names = list.baths.iter().map(|bath| recipe_name(&bath.recipe, facts));
+    names
+        .reduce(|before, next| {
+            say!(
+                facts.locale,
+                "{before}, then {next}",
+                before = before,
+                next = next
+            )
+        })
+        .unwrap_or_default()
 }
 
-fn stands(list: &WorkList, come: &Progress) -> String {
+fn stands(list: &WorkList, come: &Progress, locale: Locale) -> String {
+    let count = list.baths.len();
     match (come.next, come.done.len()) {
-        (None, _) => "done".into(),
-        (Some(_), 0) => format!("{} baths", list.baths.len()),
-        (Some(_), done) => format!("{done} of {}", list.baths.len()),
+        (None, _) => say!(locale, "done"),
+        (Some(_), 0) => say!(locale, "{count} baths", count = count),
+        (Some(_), done) => say!(locale, "{done} of {count}", done = done, count = count),
     }
 }
 
 fn lot_row(lot: &Lot, facts: &Facts<'_>, enabled: bool) -> Row {
-    let what = what(lot, &condition(facts.shelf, lot));
-    let mind = advice(facts.shelf, lot, facts.machine, facts.today);
+    let what = what(lot, &condition(facts.shelf, lot), facts.locale);
+    let mind = advice(lot, facts);
     let detail = match mind.first() {
         Some((first, _)) => format!("{what}; {first}"),
         None => what,
     };
     Row {
         key: lot.id.to_string(),
-        label: tag_and_name(lot),
+        label: tag_and_name(lot, facts.locale),
         detail,
         value: weight(lot, facts.locale),
         icon: Icon::Tag,
@@ -174,16 +203,20 @@ fn lot_row(lot: &Lot, facts: &Facts<'_>, enabled: bool) -> Row {
     }
 }
 
-fn supply_row(supply: &Supply, is_low: bool) -> Row {
+fn supply_row(supply: &Supply, is_low: bool, facts: &Facts<'_>) -> Row {
+    let locale = facts.locale;
+    let low = is_low.then(|| say!(locale, "running low"));
+    let stock = wares::words(&supply.stock, facts.recipes, locale);
     let mark = supply
         .low
-        .map_or_else(String::new, |low| format!(", low mark at {low}"));
-    let low = if is_low { "running low; " } else { "" };
+        .map(|low| say!(locale, "low mark at {low}", low = locale.shelf_weight(low)));
+    let stock: Vec<String> = std::iter::once(stock).chain(mark).collect();
+    let detail: Vec<String> = low.into_iter().chain([stock.join(", ")]).collect();
     Row {
         key: supply.id.to_string(),
-        label: format!("{}  {}", supply.id, supply.name),
-        detail: format!("{low}{}{mark}", wares::words(&supply.stock)),
-        value: supply.left.to_string(),
+        label: wares::tag_and_name(supply, facts.recipes, locale),
+        detail: detail.join("; "),
+        value: locale.shelf_weight(supply.left),
         icon: if is_low { Icon::Warn } else { Icon::Scale },
         chosen: false,
         enabled: true,
@@ -195,24 +228,31 @@ fn can_change(facts: &Facts<'_>) -> bool {
     facts.shelf_fault.is_empty()
 }
 
-fn note(facts: &Facts<'_>, usual: &str) -> String {
+fn note(facts: &Facts<'_>, usual: String) -> String {
     if facts.shelf_fault.is_empty() {
-        usual.into()
+        usual
     } else {
-        format!("not readable: {}", facts.shelf_fault)
+        let fault = facts.locale.read(facts.shelf_fault);
+        say!(facts.locale, "not readable: {fault}", fault = fault)
     }
 }
 
 fn foot(here: &str, new: SideAct, facts: &Facts<'_>) -> Vec<SideAct> {
-    let lows = low(facts.shelf).len();
-    let running_low = match lows {
-        0 => "running low".to_owned(),
-        count => format!("running low: {count}"),
+    let locale = facts.locale;
+    let running_low = match low(facts.shelf).len() {
+        0 => say!(locale, "running low"),
+        count => say!(locale, "running low: {count}", count = count),
     };
     vec![
-        act("lots", "goods", Icon::Tag, true, here == "lots"),
-        act("supplies", "supplies", Icon::Scale, true, here == "supplies"),
-        act("low", &running_low, Icon::Warn, true, here == "low"),
+        act("lots", say!(locale, "goods"), Icon::Tag, true, here == "lots"),
+        act(
+            "supplies",
+            say!(locale, "supplies"),
+            Icon::Scale,
+            true,
+            here == "supplies",
+        ),
+        act("low", running_low, Icon::Warn, true, here == "low"),
         new,
     ]
 }

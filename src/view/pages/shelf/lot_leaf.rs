@@ -1,27 +1,26 @@
 //! One lot: what it is, what to mind, what it has been through, and what can be done with it.
 
 use crate::recipe::model::BathKind;
+use crate::say;
 use crate::shelf::worklist::WorkList;
 use crate::shelf::{Lot, Shelf, ShelvedBath, condition};
 use crate::view::locale::Locale;
+use crate::view::lot_words::came as came_words;
 use crate::view::pages::page::Facts;
 use crate::view::screen::{Block, BlockLook, Icon, LeafScreen, SideAct};
 
 use super::lists::{begun, come, recipe_name};
 use super::pot_of;
-use super::words::{
-    act, advice, day, did, fact, heading, press, said, tag_and_name, weighed_as, weight, what,
-};
+use super::words::{act, advice, did, fact, heading, press, said, tag_and_name, weighed_as, weight, what};
 
 /// The lot as a leaf.
 pub(super) fn leaf(lot: &Lot, facts: &Facts<'_>) -> LeafScreen {
-    let shelf = facts.shelf;
+    let (shelf, locale) = (facts.shelf, facts.locale);
     let is_there = shelf.is_there(lot.id);
     let mut blocks = Vec::new();
-    blocks.extend(gone(shelf, lot, facts.locale));
+    blocks.extend(gone(shelf, lot, locale));
     if is_there {
-        let mind = advice(shelf, lot, facts.machine, facts.today);
-        blocks.extend(mind.into_iter().map(|(label, detail)| Block {
+        blocks.extend(advice(lot, facts).into_iter().map(|(label, detail)| Block {
             look: BlockLook::Caution,
             label,
             detail,
@@ -29,48 +28,57 @@ pub(super) fn leaf(lot: &Lot, facts: &Facts<'_>) -> LeafScreen {
         }));
         blocks.extend(next_of_list(lot, facts));
     }
-    blocks.push(heading("What it has been through"));
-    let history: Vec<Block> = shelf.history(lot).map(bath).collect();
+    blocks.push(heading(say!(locale, "What it has been through")));
+    let history: Vec<Block> = shelf.history(lot).map(|done| bath(done, locale)).collect();
     if history.is_empty() {
-        blocks.push(said(format!("no bath yet; it came {}", lot.came.id())));
+        blocks.push(said(say!(
+            locale,
+            "no bath yet; it came {came}",
+            came = came_words(lot.came, locale)
+        )));
     }
     blocks.extend(history);
-    blocks.push(heading("Weighed"));
+    blocks.push(heading(say!(locale, "Weighed")));
     for weighing in lot.weighings.iter().rev() {
         blocks.push(Block {
-            detail: weighed_as(weighing.state),
-            ..fact(&day(weighing.on), weighing.weight.to_string())
+            detail: weighed_as(weighing.state, locale),
+            ..fact(locale.date(weighing.on), locale.shelf_weight(weighing.weight))
         });
     }
     if is_there {
         blocks.push(press(
             "weigh",
-            "weigh it again, dry",
-            "the earlier weights stay",
+            say!(locale, "weigh it again, dry"),
+            say!(locale, "the earlier weights stay"),
             Icon::Scale,
         ));
     }
-    blocks.push(heading("The lot itself"));
-    blocks.push(fact("on the shelf since", day(lot.since)));
-    blocks.push(fact("came", lot.came.id()));
+    blocks.push(heading(say!(locale, "The lot itself")));
+    blocks.push(fact(say!(locale, "on the shelf since"), locale.date(lot.since)));
+    blocks.push(fact(say!(locale, "came"), came_words(lot.came, locale)));
     blocks.extend(lot.note.iter().map(said));
     for from in &lot.from {
-        blocks.push(press(&from.to_string(), format!("made of {from}"), "", Icon::Tag));
+        blocks.push(press(
+            &from.to_string(),
+            say!(locale, "made of {lot}", lot = from),
+            "",
+            Icon::Tag,
+        ));
     }
     if is_there {
         blocks.push(press(
             "let-go",
-            "take it off the shelf",
-            "used, given away, sold: its history stays",
+            say!(locale, "take it off the shelf"),
+            say!(locale, "used, given away, sold: its history stays"),
             Icon::Cross,
         ));
     }
     LeafScreen {
-        title: tag_and_name(lot),
+        title: tag_and_name(lot, locale),
         note: format!(
             "{}, {}",
-            weight(lot, facts.locale),
-            what(lot, &condition(shelf, lot))
+            weight(lot, locale),
+            what(lot, &condition(shelf, lot), locale)
         ),
         blocks,
         foot: foot(lot, facts),
@@ -80,11 +88,11 @@ pub(super) fn leaf(lot: &Lot, facts: &Facts<'_>) -> LeafScreen {
 fn gone(shelf: &Shelf, lot: &Lot, locale: Locale) -> Vec<Block> {
     let left = lot
         .gone
-        .map(|on| said(format!("It left the shelf on {}.", day(on))));
+        .map(|on| said(say!(locale, "It left the shelf on {day}.", day = locale.date(on))));
     let into = shelf.made_of(lot.id).map(|made| {
         press(
             &made.id.to_string(),
-            format!("now in {}", tag_and_name(made)),
+            say!(locale, "now in {lot}", lot = tag_and_name(made, locale)),
             weight(made, locale),
             Icon::Tag,
         )
@@ -96,19 +104,34 @@ fn gone(shelf: &Shelf, lot: &Lot, locale: Locale) -> Vec<Block> {
 fn next_of_list(lot: &Lot, facts: &Facts<'_>) -> Option<Block> {
     let (list, come) = begun_list(lot, facts)?;
     let next = list.baths.get(come.next?)?;
-    let from = come
-        .ready_on
-        .filter(|on| *on > facts.today)
-        .map_or_else(String::new, |on| format!(", from {} on", day(on)));
+    let locale = facts.locale;
+    let number = come.done.len().saturating_add(1);
+    let (count, name) = (list.baths.len(), locale.read(&list.name));
+    let detail = match come.ready_on.filter(|on| *on > facts.today) {
+        Some(on) => say!(
+            locale,
+            "bath {number} of {count}, {list}, from {day} on",
+            number = number,
+            count = count,
+            list = name,
+            day = locale.date(on)
+        ),
+        None => say!(
+            locale,
+            "bath {number} of {count}, {list}",
+            number = number,
+            count = count,
+            list = name
+        ),
+    };
     Some(press(
         &format!("list-{}", list.id),
-        format!("next: {}", recipe_name(&next.recipe, facts)),
-        format!(
-            "bath {} of {}, {}{from}",
-            come.done.len().saturating_add(1),
-            list.baths.len(),
-            list.name
+        say!(
+            locale,
+            "next: {recipe}",
+            recipe = recipe_name(&next.recipe, facts)
         ),
+        detail,
         Icon::List,
     ))
 }
@@ -123,12 +146,19 @@ fn begun_list<'a>(lot: &Lot, facts: &Facts<'a>) -> Option<(&'a WorkList, crate::
     going.rev().max_by_key(|(_, come)| begun(come))
 }
 
-fn bath(bath: &ShelvedBath) -> Block {
-    let ended = if bath.is_whole { "" } else { ", stopped" };
+fn bath(bath: &ShelvedBath, locale: Locale) -> Block {
+    let ended = if bath.is_whole {
+        String::new()
+    } else {
+        format!(", {}", say!(locale, "of a bath" => "stopped"))
+    };
     let weighed: Vec<String> = bath
         .weighed
         .iter()
-        .map(|weighed| format!("{} {}", weighed.weight, weighed.name))
+        .map(|weighed| {
+            let weight = locale.shelf_weight(weighed.weight);
+            format!("{weight} {}", locale.read(&weighed.name))
+        })
         .collect();
     let weighed = if weighed.is_empty() {
         String::new()
@@ -141,24 +171,29 @@ fn bath(bath: &ShelvedBath) -> Block {
     };
     press(
         &format!("record-{}", bath.id),
-        bath.name.clone(),
-        format!("{} {}{ended}{weighed}", day(bath.on), did(bath.kind)),
+        locale.read(&bath.name),
+        format!(
+            "{} {}{ended}{weighed}",
+            locale.date(bath.on),
+            did(bath.kind, locale)
+        ),
         icon,
     )
 }
 
 fn foot(lot: &Lot, facts: &Facts<'_>) -> Vec<SideAct> {
-    let label = act("label", "label", Icon::Tag, true, false);
+    let locale = facts.locale;
+    let label = act("label", say!(locale, "label"), Icon::Tag, true, false);
     if !facts.shelf.is_there(lot.id) {
         return vec![label];
     }
     let is_free = pot_of(facts.machine, lot.id).is_none();
     vec![
-        act("begin", "begin a bath", Icon::Plus, is_free, true),
-        act("lists", "work list", Icon::List, true, false),
+        act("begin", say!(locale, "begin a bath"), Icon::Plus, is_free, true),
+        act("lists", say!(locale, "work list"), Icon::List, true, false),
         act(
             "split",
-            "split in two",
+            say!(locale, "split in two"),
             Icon::Scale,
             is_free && lot.hanks > 1,
             false,

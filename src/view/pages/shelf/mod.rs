@@ -72,16 +72,16 @@ impl ShelfPage {
             Self::Pick => Screen::Choose(lists::pick(facts)),
             Self::Lot(id) => Screen::Leaf(lot_leaf::leaf(shelf.lot(*id)?, facts)),
             Self::New => Screen::Goods(form::screen(&remembered.form, facts.locale)),
-            Self::Split(id) => Screen::Choose(split::screen(shelf.lot(*id)?)),
+            Self::Split(id) => Screen::Choose(split::screen(shelf.lot(*id)?, facts.locale)),
             Self::Lists(id) => Screen::Choose(lists::work_lists(shelf.lot(*id)?, facts)),
             Self::List(id, list) => {
                 let list = facts.lists.iter().find(|known| known.id == *list)?;
                 let plan = remembered.plan.as_deref()?;
                 Screen::Leaf(list_leaf::leaf(list, shelf.lot(*id)?, plan, facts))
             }
-            Self::Label(page) => Screen::Label(page.screen(shelf, shelf.lot(page.lot)?)),
-            Self::Supply(id) => Screen::Leaf(supply_leaf::leaf(shelf, shelf.supply(*id)?)),
-            Self::Wares => Screen::Choose(wares::screen(facts.recipes)),
+            Self::Label(page) => Screen::Label(page.screen(shelf, shelf.lot(page.lot)?, facts.locale)),
+            Self::Supply(id) => Screen::Leaf(supply_leaf::leaf(shelf.supply(*id)?, facts)),
+            Self::Wares => Screen::Choose(wares::screen(facts.recipes, facts.locale)),
         })
     }
 }

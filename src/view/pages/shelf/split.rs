@@ -1,7 +1,9 @@
 //! Splitting a lot in two: how many hanks go into the first part, and what they weigh.
 
 use crate::craft::lot::LotId;
+use crate::say;
 use crate::shelf::{Lot, Milligrams, Part, ShelfAsk};
+use crate::view::locale::Locale;
 use crate::view::screen::{AskScreen, ChooseScreen, Fact, Row};
 
 use super::words::{hanks, tag_and_name};
@@ -60,24 +62,28 @@ impl SplitAsked {
     }
 
     /// The question without its answers.
-    pub(in crate::view::pages) fn screen(&self) -> AskScreen {
-        let fact = |label: &str, count, weight: Milligrams| Fact {
-            label: label.into(),
-            value: format!("{}, {weight}", hanks(count)),
+    pub(in crate::view::pages) fn screen(&self, locale: Locale) -> AskScreen {
+        let fact = |label: String, count, weight| Fact {
+            label,
+            value: format!("{}, {}", hanks(count, locale), locale.shelf_weight(weight)),
         };
         let rest = self.weight.less(self.first_weight).unwrap_or_default();
         let how = if self.is_weighed {
-            "the first part as weighed, the second gets the rest"
+            say!(locale, "the first part as weighed, the second gets the rest")
         } else {
-            "weights by the count of hanks"
+            say!(locale, "weights by the count of hanks")
         };
         AskScreen {
             pot: 0,
-            title: format!("Split {} in two?", self.lot),
-            detail: how.into(),
+            title: say!(locale, "Split {lot} in two?", lot = self.lot),
+            detail: how,
             facts: vec![
-                fact("first part", self.first_hanks, self.first_weight),
-                fact("second part", self.hanks.saturating_sub(self.first_hanks), rest),
+                fact(say!(locale, "first part"), self.first_hanks, self.first_weight),
+                fact(
+                    say!(locale, "second part"),
+                    self.hanks.saturating_sub(self.first_hanks),
+                    rest,
+                ),
             ],
             choices: Vec::new(),
         }
@@ -85,7 +91,7 @@ impl SplitAsked {
 }
 
 /// The page as a screen.
-pub(super) fn screen(lot: &Lot) -> ChooseScreen {
+pub(super) fn screen(lot: &Lot, locale: Locale) -> ChooseScreen {
     let all = lot.weighing().weight;
     let rows = (1..lot.hanks)
         .take_while(|count| *count <= WAYS_MOST)
@@ -93,18 +99,28 @@ pub(super) fn screen(lot: &Lot) -> ChooseScreen {
             let first = by_count(all, count, lot.hanks).unwrap_or_default();
             Row {
                 key: count.to_string(),
-                label: hanks(count),
-                detail: format!("{first}; {} left", lot.hanks.saturating_sub(count)),
+                label: hanks(count, locale),
+                detail: say!(
+                    locale,
+                    "{first}; {count} left",
+                    first = locale.shelf_weight(first),
+                    count = lot.hanks.saturating_sub(count)
+                ),
                 enabled: true,
                 ..Row::default()
             }
         });
     ChooseScreen {
-        title: "How many into the first part?".into(),
-        note: format!("{}: {}, {all}", tag_and_name(lot), hanks(lot.hanks)),
+        title: say!(locale, "How many into the first part?"),
+        note: format!(
+            "{}: {}, {}",
+            tag_and_name(lot, locale),
+            hanks(lot.hanks, locale),
+            locale.shelf_weight(all)
+        ),
         columns: 3,
         big: true,
-        empty: "one hank can't be split".into(),
+        empty: say!(locale, "one hank can't be split"),
         rows: rows.collect(),
         ..ChooseScreen::default()
     }

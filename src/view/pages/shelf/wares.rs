@@ -4,20 +4,64 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use crate::recipe::model::{Form, Recipe, Ware};
-use crate::shelf::Stock;
-use crate::view::pages::book::capital;
+use crate::say;
+use crate::shelf::{Stock, Supply};
+use crate::view::locale::{Language, Locale};
+use crate::view::pages::book::{capital, filed, form_words};
 use crate::view::screen::{ChooseScreen, Icon, Row};
 
-/// A supply's stock in words: `alum (potash)`, `a salt of 17 % Al2O3`, `madder-root, dried`.
-pub(in crate::view::pages) fn words(stock: &Stock) -> String {
+/// A supply's stock in words: `alum (potash)`, `a salt of 17 % Al2O3`, `madder root, dried`.
+pub(in crate::view::pages) fn words(stock: &Stock, recipes: &[Arc<Recipe>], locale: Locale) -> String {
     match stock {
-        Stock::Salt(substance) => substance.name().into(),
-        Stock::Labelled(label) => format!("a salt of {label}"),
-        Stock::Dyestuff { id, form } => format!("{}, {}", id.replace('-', " "), form.id()),
+        Stock::Salt(substance) => locale.read(substance.name()),
+        Stock::Labelled(label) => say!(
+            locale,
+            "a salt of {label}",
+            label = locale.pointed(&label.to_string())
+        ),
+        Stock::Dyestuff { id, form } => format!(
+            "{}, {}",
+            dyestuff(id, *form, recipes, locale),
+            form_words(*form, locale)
+        ),
     }
 }
 
-/// Everything that the book weighs, by name, each once.
+/// `S3  madder root, dried`. A name that the program gave is said in the dyer's language, one that the dyer gave
+/// stays as it is.
+pub(super) fn tag_and_name(supply: &Supply, recipes: &[Arc<Recipe>], locale: Locale) -> String {
+    let plain = Locale::plain(locale.zone);
+    if supply.name == words(&supply.stock, recipes, plain) {
+        format!("{}  {}", supply.id, words(&supply.stock, recipes, locale))
+    } else {
+        format!("{}  {}", supply.id, supply.name)
+    }
+}
+
+/// A dyestuff by its id. The ids are English words; other languages have the names that the book's recipes weigh it by.
+fn dyestuff(id: &str, form: Form, recipes: &[Arc<Recipe>], locale: Locale) -> String {
+    let plain = id.replace('-', " ");
+    match locale.language {
+        Language::English => plain,
+        Language::German | Language::French => {
+            let of_book = recipes
+                .iter()
+                .flat_map(|recipe| &recipe.additions)
+                .find_map(|addition| match &addition.ware {
+                    Ware::Dyestuff {
+                        id: known,
+                        form: in_form,
+                        name,
+                    } if known == id && *in_form == form => Some(name.as_str()),
+                    Ware::Dyestuff { .. } | Ware::Substance(_) => None,
+                });
+            locale.read(of_book.unwrap_or(&plain))
+        }
+    }
+}
+
+/// Everything that the book weighs, each once, with the name that a supply of it is given: English, like everything in
+/// a file.
 pub(in crate::view::pages) fn wares(recipes: &[Arc<Recipe>]) -> Vec<(String, Stock)> {
     let mut wares: BTreeMap<(String, &'static str), Stock> = BTreeMap::new();
     for addition in recipes.iter().flat_map(|recipe| &recipe.additions) {
@@ -49,25 +93,33 @@ const fn of_form(form: Form) -> &'static str {
     }
 }
 
-/// The page as a screen; a row's key is its place among the wares.
-pub(super) fn screen(recipes: &[Arc<Recipe>]) -> ChooseScreen {
-    let rows = wares(recipes)
+/// The page as a screen, by the names in the dyer's language; a row's key is its place among the wares.
+pub(super) fn screen(recipes: &[Arc<Recipe>], locale: Locale) -> ChooseScreen {
+    let mut rows: Vec<Row> = wares(recipes)
         .into_iter()
         .enumerate()
-        .map(|(index, (name, _))| Row {
+        .map(|(index, (_, stock))| Row {
             key: index.to_string(),
-            label: capital(&name),
+            label: capital(&words(&stock, recipes, locale)),
             icon: Icon::None,
             enabled: true,
             ..Row::default()
-        });
+        })
+        .collect();
+    match locale.language {
+        Language::English => {}
+        Language::German | Language::French => rows.sort_by_cached_key(|row| filed(&row.label)),
+    }
     ChooseScreen {
-        title: "What is it?".into(),
-        note: "everything that the book weighs; a salt known by its label is put down at the terminal".into(),
+        title: say!(locale, "What is it?"),
+        note: say!(
+            locale,
+            "everything that the book weighs; a salt known by its label is put down at the terminal"
+        ),
         columns: 2,
         big: true,
-        empty: "the book is empty".into(),
-        rows: rows.collect(),
+        empty: say!(locale, "the book is empty"),
+        rows,
         ..ChooseScreen::default()
     }
 }
