@@ -20,6 +20,7 @@ mod kitchen;
 mod manners;
 mod painted;
 mod previews;
+mod repainted;
 mod sounds;
 mod spoken;
 mod stumbles;

@@ -127,12 +127,18 @@ impl Painter {
                 refill(&lists.inputs, &working.inputs);
             }
             Screen::Run(run) => {
-                glass::RunBridge::get(window).set_screen(run.to_glass());
+                let bridge = glass::RunBridge::get(window);
+                bridge.set_screen(run.to_glass());
+                bridge.set_time(run.act.time.to_glass());
                 refill(&lists.rail, &run.rail);
                 refill(&lists.sides, &run.sides);
                 lists.run_curve.refill(&run.lists);
             }
-            Screen::Far(far) => glass::RunBridge::get(window).set_far(far.to_glass()),
+            Screen::Far(far) => {
+                let bridge = glass::RunBridge::get(window);
+                bridge.set_far(far.to_glass());
+                bridge.set_time(far.time.to_glass());
+            }
             Screen::Ask(ask) => {
                 glass::AskBridge::get(window).set_screen(ask.to_glass());
                 refill(&lists.facts, &ask.facts);

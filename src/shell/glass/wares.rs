@@ -79,7 +79,6 @@ words! {
 
 parts! {
     PotPicture: pot, level, liquor, lid, heat, steam, goods, bag, said;
-    ActWords: verb, amount, object, how, caution, time, time_label;
     Slab: key, label, detail, icon, enabled, quiet;
     SideAct: key, label, icon, enabled, strong;
     RailPot: pot, act, time, forward, calling, said;
@@ -87,7 +86,6 @@ parts! {
     CurveRule: at, label;
     BathCurve: band, plan, done, now, said;
     RunScreen: title, step, clock, pot, pot_words, act, slab, other, curve;
-    FarScreen: pot, first, second, time, time_label, calling;
     StovePot: pot, title, act, time, time_label, calling, said;
     StoveScreen: clock, date, idle_title, idle_note, can_begin;
     Row: key, label, detail, value, icon, chosen, enabled;
@@ -108,4 +106,35 @@ parts! {
     RecordScreen: title, note, curve;
     WipeScreen: act, time;
     Notice: text, icon, weight;
+}
+
+/// Without its time, which travels alone.
+impl ToGlass for view::ActWords {
+    type Glass = glass::ActWords;
+    fn to_glass(&self) -> glass::ActWords {
+        glass::ActWords {
+            verb: self.verb.to_glass(),
+            amount: self.amount.to_glass(),
+            object: self.object.to_glass(),
+            how: self.how.to_glass(),
+            caution: self.caution.to_glass(),
+            timed: !self.time.is_empty(),
+            time_label: self.time_label.to_glass(),
+        }
+    }
+}
+
+/// Without its time, which travels alone.
+impl ToGlass for view::FarScreen {
+    type Glass = glass::FarScreen;
+    fn to_glass(&self) -> glass::FarScreen {
+        glass::FarScreen {
+            pot: self.pot.to_glass(),
+            first: self.first.to_glass(),
+            second: self.second.to_glass(),
+            timed: !self.time.is_empty(),
+            time_label: self.time_label.to_glass(),
+            calling: self.calling,
+        }
+    }
 }

@@ -1,0 +1,167 @@
+//! What is painted anew when a second has passed: the digits and nothing else. The rest of the screen is as it was, and
+//! painting it would cost some twenty times as much.
+
+use std::rc::Rc;
+
+use potside::shell::glass::generated::AppWindow;
+use potside::shell::glass::paint::Painter;
+use potside::view::screen::{
+    ActWords, BathCurve, FarScreen, Icon, RailPot, RunScreen, Screen, SideAct, Slab,
+};
+use slint::platform::software_renderer::{MinimalSoftwareWindow, RepaintBufferType};
+use slint::platform::{Platform, PlatformError, WindowAdapter};
+use slint::{ComponentHandle, PhysicalSize, Rgb8Pixel};
+
+/// The glass most have: pixels across and down.
+const GLASS: (u32, u32) = (800, 480);
+
+struct Pane(Rc<MinimalSoftwareWindow>);
+
+impl Platform for Pane {
+    fn create_window_adapter(&self) -> Result<Rc<dyn WindowAdapter>, PlatformError> {
+        Ok(Rc::<MinimalSoftwareWindow>::clone(&self.0))
+    }
+}
+
+/// A painted window that tells what it painted. Each test runs on a thread, and so on a platform, of its own.
+struct Glass {
+    pane: Rc<MinimalSoftwareWindow>,
+    window: AppWindow,
+    painter: Painter,
+    buffer: Vec<Rgb8Pixel>,
+}
+
+impl Glass {
+    fn new() -> Self {
+        let pane = MinimalSoftwareWindow::new(RepaintBufferType::ReusedBuffer);
+        slint::platform::set_platform(Box::new(Pane(Rc::clone(&pane)))).expect("the thread's first platform");
+        let window = AppWindow::new().expect("a window");
+        window.show().expect("it shows");
+        pane.set_size(PhysicalSize::new(GLASS.0, GLASS.1));
+        let painter = Painter::new(&window);
+        let buffer = vec![Rgb8Pixel::default(); (GLASS.0 * GLASS.1) as usize];
+        Self {
+            pane,
+            window,
+            painter,
+            buffer,
+        }
+    }
+
+    /// Paints a screen; width and height of the box around all that was painted anew.
+    fn paint(&mut self, screen: &Screen) -> (u32, u32) {
+        self.painter.paint(&self.window, screen);
+        let mut painted = (0, 0);
+        let (pane, buffer) = (&self.pane, &mut self.buffer);
+        pane.draw_if_needed(|renderer| {
+            let size = renderer.render(buffer, GLASS.0 as usize).bounding_box_size();
+            painted = (size.width, size.height);
+        });
+        painted
+    }
+}
+
+fn holding(time: &str) -> RunScreen {
+    let pot = |pot: i32| RailPot {
+        pot,
+        act: "turn".into(),
+        time: "4 min".into(),
+        said: format!("pot {pot}, turn, 4 min"),
+        ..RailPot::default()
+    };
+    RunScreen {
+        title: "Weld, wool, 2 hanks".into(),
+        step: "step 6 of 17".into(),
+        clock: "14:32".into(),
+        act: ActWords {
+            verb: "HOLD".into(),
+            amount: "1 h".into(),
+            object: "at 85 \u{b0}C".into(),
+            how: "Weld only. Press the bag now and then.".into(),
+            time: time.into(),
+            time_label: "hold left".into(),
+            ..ActWords::default()
+        },
+        slab: Slab {
+            key: "confirm".into(),
+            label: "Turned".into(),
+            icon: Icon::Tick,
+            enabled: true,
+            ..Slab::default()
+        },
+        curve: BathCurve {
+            band: "M0 100 L1000 300 L1000 500 L0 200 Z".into(),
+            plan: "M0 100 L1000 300".into(),
+            done: "M0 900 L10 100".into(),
+            now: 10.0,
+            said: "the curve".into(),
+        },
+        rail: (1..=6).map(pot).collect(),
+        sides: vec![SideAct {
+            key: "reading".into(),
+            label: "reading".into(),
+            icon: Icon::Reading,
+            enabled: true,
+            ..SideAct::default()
+        }],
+        ..RunScreen::default()
+    }
+}
+
+fn run(time: &str) -> Screen {
+    Screen::Run(Box::new(holding(time)))
+}
+
+fn far(time: &str) -> Screen {
+    Screen::Far(FarScreen {
+        first: "HOLD 1 h".into(),
+        second: "at 85 \u{b0}C".into(),
+        time: time.into(),
+        time_label: "hold left".into(),
+        ..FarScreen::default()
+    })
+}
+
+#[test]
+fn a_second_that_passes_repaints_its_digits_and_nothing_else() {
+    let mut glass = Glass::new();
+    assert_eq!(glass.paint(&run("14:59")), GLASS, "at first all of it");
+
+    let (width, height) = glass.paint(&run("14:58"));
+
+    // The box of the digits, 276 by 122, and what smoothing may add.
+    assert!(0 < width && width <= 278, "{width} across");
+    assert!(0 < height && height <= 124, "{height} down");
+}
+
+#[test]
+fn a_second_on_the_far_view_repaints_its_digits_and_nothing_else() {
+    let mut glass = Glass::new();
+    glass.paint(&far("14:59"));
+
+    let (width, height) = glass.paint(&far("14:58"));
+
+    assert!(0 < width && width <= 500, "{width} across");
+    assert!(0 < height && height <= 190, "{height} down");
+}
+
+#[test]
+fn the_same_screen_again_repaints_nothing() {
+    let mut glass = Glass::new();
+    glass.paint(&run("14:59"));
+
+    assert_eq!(glass.paint(&run("14:59")), (0, 0));
+}
+
+#[test]
+fn a_pot_of_the_rail_whose_minute_passes_repaints_its_own_cell() {
+    let mut glass = Glass::new();
+    glass.paint(&run("14:59"));
+    let mut later = holding("14:59");
+    later.rail[5].time = "3 min".into();
+
+    let (width, height) = glass.paint(&Screen::Run(Box::new(later)));
+
+    assert!(0 < width && width <= 120, "{width} across");
+    assert!(0 < height && height <= 76, "{height} down");
+}
