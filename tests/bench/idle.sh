@@ -1,21 +1,43 @@
 #!/usr/bin/env bash
-# What the open stove costs while nothing happens: resident memory, and processor time over a minute or more.
-# Needs Xvfb and a built program. Usage: tests/bench/idle.sh [PROGRAM] [SECONDS]
+# What the program costs while nobody touches it: processor time over a minute or more, and resident memory. With pots
+# going their counts run down; after twenty seconds the far view stands. Skipped where Xvfb or xdotool is absent.
+# Usage: tests/bench/idle.sh [PROGRAM] [SECONDS] [POTS]   (with pots after cargo build --release --example baths_going)
 set -euo pipefail
+here=$(cd -- "$(dirname -- "${BASH_SOURCE[0]}")" && pwd)
+# shellcheck source=tests/bench/screen.sh
+. "$here/screen.sh"
+
 program=${1:-target/release/potside}
 seconds=${2:-60}
-command -v Xvfb >/dev/null || { echo "no Xvfb here; install the package xvfb"; exit 1; }
-data=$(mktemp -d)
-Xvfb :97 -screen 0 800x480x24 >/dev/null 2>&1 &
-display=$!
-trap 'kill "$stove" "$display" 2>/dev/null || true; rm -rf "$data"' EXIT
-sleep 1
-DISPLAY=:97 "$program" --data "$data" 2>/dev/null &
+pots=${3:-0}
+stove=
+display=
+end() {
+    [ -z "$stove" ] || kill "$stove" 2>/dev/null || true
+    [ -z "$display" ] || kill "$display" 2>/dev/null || true
+    wait 2>/dev/null || true
+    rm -rf "$scratch"
+}
+trap end EXIT
+
+need Xvfb:xvfb xdotool:xdotool ps:procps
+open_screen
+mkdir "$scratch/data"
+if [ "$pots" -gt 0 ]; then
+    "$(dirname -- "$program")/examples/baths_going" "$scratch/data" "$pots"
+fi
+"$program" --data "$scratch/data" 2>/dev/null &
 stove=$!
-sleep 5
-spent() { cat /proc/"$stove"/task/*/schedstat | awk '{ total += $1 } END { print total }'; }
-before=$(spent)
+sleep 4
+carry_on "$pots"
+[ "$pots" -eq 0 ] || must_count
+# The far view has come up by then.
+sleep 22
+mapfile -t members < <(family "$stove")
+spent "${members[@]}" >"$scratch/before"
 sleep "$seconds"
-after=$(spent)
-awk -v a="$before" -v b="$after" -v s="$seconds" 'BEGIN { printf "processor: %.3f %% of one core\n", (b - a) / (s * 1e9) * 100 }'
+spent "${members[@]}" >"$scratch/after"
+spent_between "$scratch/before" "$scratch/after" |
+    awk -v s="$seconds" -v p="$pots" '{ printf "pots: %d\nprocessor: %.3f %% of one core\n", p, $1 / (s * 10) }'
 awk '/VmRSS/ { printf "resident: %.1f MB\n", $2 / 1024 }' /proc/"$stove"/status
+echo "proportional: $(memory "${members[@]}") MB"
