@@ -21,6 +21,7 @@ mod manners;
 mod painted;
 mod previews;
 mod repainted;
+mod sound_measures;
 mod sounds;
 mod spoken;
 mod stumbles;
