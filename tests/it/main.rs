@@ -67,6 +67,7 @@ mod sheet_page;
 mod sheet_space;
 mod sheet_trade;
 mod sheet_used;
+#[cfg(feature = "shell")]
 mod shelf_asked;
 #[cfg(feature = "shell")]
 mod shelf_command;
