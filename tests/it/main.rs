@@ -40,6 +40,7 @@ mod daybook_record;
 mod daybook_shown;
 mod fuzzed;
 mod journal_crash;
+mod journal_damage;
 #[cfg(feature = "shell")]
 mod journal_disk;
 mod journal_golden;
