@@ -1,7 +1,7 @@
 //! A kitchen that changes its language: the words of the markup and those of the pages change with the bench, and the
 //! comma of the keyboard is the decimal sign of the glass.
 
-use i_slint_backend_testing::ElementQuery;
+use i_slint_backend_testing::{ElementHandle, ElementQuery};
 use potside::view::locale::Language;
 use potside::view::pages::{GoodsPress, HomePress, Press};
 use potside::view::screen::Screen;
@@ -11,7 +11,7 @@ use crate::kitchen::Kitchen;
 /// Everything that is read out.
 fn read_out(kitchen: &Kitchen) -> Vec<String> {
     let all = ElementQuery::from_root(&kitchen.glass.window).find_all();
-    let labels = all.iter().filter_map(|element| element.accessible_label());
+    let labels = all.iter().filter_map(ElementHandle::accessible_label);
     labels.map(Into::into).collect()
 }
 
