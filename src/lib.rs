@@ -5,15 +5,15 @@
 //! ```text
 //! craft <- recipe <- sheet <- machine <-+- journal <- keeper <-+- shell <- main
 //!                      ^                |                      |
-//!                      +-- day, shelf <-+- view <--------------+
+//!                      +-- shelf <- - - +- day <- view <-------+
 //! ```
 //!
 //! - [`craft`]: the words, facts and sums of the craft, as types that can't hold nonsense
 //! - [`recipe`]: TOML text in; a recipe, or all its faults, out
 //! - [`sheet`]: recipe, goods, pot, burner and place become a bath sheet, with the working behind every number
 //! - [`shelf`]: lots of goods, supplies and work lists: what stands beside the stove between baths
-//! - [`day`]: several baths on one stove and one pair of hands
 //! - [`machine`]: a bath in progress: inputs are judged, events change it, deadlines follow from it
+//! - [`day`]: several baths on one stove and one pair of hands: what meets, and which later starts spare it
 //! - [`journal`]: events to bytes and back, recovery, sealing
 //! - [`keeper`]: the machine and its journals in one hand: judge, write, flush, apply, tell
 //! - [`view`]: a state and a moment become what a screen shows, in finished words

@@ -33,6 +33,7 @@ mod craft_measures;
 mod craft_reading;
 mod craft_salts;
 mod craft_tables;
+mod day_meetings;
 #[cfg(feature = "shell")]
 mod daybook_command;
 mod daybook_record;
