@@ -25,6 +25,8 @@ pub struct Next {
     pub time: String,
     /// Which kind of time: `next turn`, `about`.
     pub time_label: String,
+    /// Beside a time in minutes, where it falls on the clock: `at 14:36`, `about 14:36`; else empty.
+    pub clock: String,
     /// Hands are due.
     pub calling: bool,
 }
@@ -40,6 +42,7 @@ pub fn of(run: &PotRun, now: Moment, locale: Locale) -> Next {
         short,
         time,
         time_label,
+        clock: clock_beside(waiting, now, locale),
         calling: waiting::is_calling(run, now),
     }
 }
@@ -227,9 +230,40 @@ fn timed(waiting: Waiting, now: Moment, locale: Locale) -> (String, String) {
     }
 }
 
+/// A time nearer than this is told in minutes.
+const FAR: Span = Span::from_minutes(90);
+
+/// The clock time of what is told in minutes.
+fn clock_beside(waiting: Waiting, now: Moment, locale: Locale) -> String {
+    let (at, is_about) = match waiting {
+        Waiting::Turn(_, at)
+        | Waiting::HoldEnd(at)
+        | Waiting::Soak(at)
+        | Waiting::Rest(at)
+        | Waiting::Look(at) => (at, false),
+        Waiting::Heat(band) => (band.likely, true),
+        Waiting::Ended(_)
+        | Waiting::Answer
+        | Waiting::Call(_)
+        | Waiting::Reheating
+        | Waiting::HeatUnknown
+        | Waiting::Drying
+        | Waiting::Hands => return String::new(),
+    };
+    let left = at.since(now);
+    if left == Span::NONE || left >= FAR {
+        return String::new();
+    }
+    let clock = locale.clock(at);
+    if is_about {
+        say!(locale, "about {clock}", clock = clock)
+    } else {
+        say!(locale, "at {clock}", clock = clock)
+    }
+}
+
 /// So many minutes, or the clock time when that is far off, each with its label; a day takes the label's place.
 fn time_to(at: Moment, left_label: &str, clock_label: &str, now: Moment, locale: Locale) -> (String, String) {
-    const FAR: Span = Span::from_minutes(90);
     let left = at.since(now);
     if left < FAR {
         let minutes = left.ms().div_ceil(60_000);

@@ -35,7 +35,11 @@ pub fn screen(machine: &Machine, now: Moment, locale: Locale) -> StoveScreen {
 }
 
 fn card(run: &PotRun, now: Moment, locale: Locale) -> StovePot {
-    let next = next::of(run, now, locale);
+    let mut next = next::of(run, now, locale);
+    // The act says what kind of time it is; home has room for both, how long and when.
+    if !next.clock.is_empty() {
+        next.time_label.clone_from(&next.clock);
+    }
     let said = next::said(run.pot, &next, locale);
     StovePot {
         pot: i32::from(run.pot.0),

@@ -111,14 +111,32 @@ fn home_shows_every_pot_going_and_no_more_than_six() {
     }
     expect![[r#"
         11:14 Thursday 1 January can begin false
-         1 turn the goods / 14 min next turn / Test alum, wool, 2 hanks
+         1 turn the goods / 14 min at 11:28 / Test alum, wool, 2 hanks
          2 DISSOLVE 15.0 g alum (potash) / now your hands / Test alum, wool, 2 hanks
          3 cool to 40 °C / 12:55 about / Test alum, wool, 2 hanks
-         4 raise to 85 °C / 12 min about / Test alum, wool, 2 hanks
-         5 soak, then enter / 16 min soak left / Test alum, wool, 2 hanks
+         4 raise to 85 °C / 12 min about 11:26 / Test alum, wool, 2 hanks
+         5 soak, then enter / 16 min at 11:30 / Test alum, wool, 2 hanks
          6 WET OUT 100 g wool, 2 hanks / now your hands / Test alum, wool, 2 hanks
     "#]]
     .assert_eq(&read);
+}
+
+#[test]
+fn from_one_to_six_pots_home_has_a_card_for_each_with_its_act_and_when() {
+    let mut stage = six();
+    for left in (1..=6_u8).rev() {
+        let screen = stove::screen(&stage.machine, stage.now(), zone());
+        assert_eq!(screen.pots.len(), usize::from(left));
+        assert_eq!(screen.can_begin, left < 6);
+        for card in &screen.pots {
+            assert!(!card.act.is_empty() && !card.title.is_empty(), "{card:?}");
+            // A clock time, or hands at once.
+            let told = format!("{} {}", card.time, card.time_label);
+            assert!(card.time == "now" || told.contains(':'), "{card:?}");
+            assert!(card.said.starts_with(&format!("pot {}, ", card.pot)));
+        }
+        stage.play(&format!("3:15 pot {left} stop"));
+    }
 }
 
 #[test]
