@@ -5,6 +5,7 @@
 pub mod act;
 mod again_words;
 pub mod bench;
+pub mod beside;
 mod course;
 pub mod curve;
 pub mod dimming;

@@ -553,6 +553,57 @@ pub struct CautionLine {
     pub read: bool,
 }
 
+/// What an errand looks like on the strip.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum StripLook {
+    /// Hands are wanted then: a letter in a box.
+    #[default]
+    Hands,
+    /// A turn: a tick.
+    Turn,
+    /// Handiwork that can be laid down: a bar as long as it takes.
+    Leisure,
+}
+
+/// An errand on the strip.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct StripMark {
+    /// In which row, from 0.
+    pub row: i32,
+    /// When it begins, from the left, of 1000.
+    pub x: f32,
+    /// How long it takes, of 1000.
+    pub width: f32,
+    /// Its letter, or two that are too near to each other; empty for a tick or a bar.
+    pub label: String,
+    /// How it looks.
+    pub look: StripLook,
+    /// It meets an errand of another pot: framed, with a point above.
+    pub meets: bool,
+}
+
+/// A pot's row on the strip.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct StripRow {
+    /// `pot 1`.
+    pub label: String,
+    /// The bath of this sheet.
+    pub own: bool,
+}
+
+/// The lists of a sheet beside the pots that are going. All empty when none is.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Among {
+    /// Later starts to press, or what lets go of one.
+    pub starts: Vec<Row>,
+    /// The strip's rows, from the top.
+    pub rows: Vec<StripRow>,
+    /// What stands in them.
+    pub marks: Vec<StripMark>,
+    /// At most five times of the clock.
+    pub times: Vec<CurveRule>,
+}
+
 /// The bath sheet.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct SheetScreen {
@@ -578,6 +629,12 @@ pub struct SheetScreen {
     pub ways_out: Vec<Row>,
     /// The curve's lists.
     pub lists: CurveLists,
+    /// One line on the other pots; empty when none is going.
+    pub beside: String,
+    /// The strip in words.
+    pub strip: String,
+    /// Later starts to press, the strip's rows and what stands in them.
+    pub among: Among,
 }
 
 /// Words and a value.

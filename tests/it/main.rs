@@ -87,6 +87,7 @@ mod support;
 mod tidy;
 mod time_intervals;
 mod touch_streams;
+mod view_beside;
 mod view_book;
 mod view_curve;
 mod view_label;

@@ -55,6 +55,8 @@ pub(crate) struct Kitchen {
     asked: Rc<RefCell<Vec<Wake>>>,
     clock: Rc<Cell<Moment>>,
     sounds: RefCell<Vec<Sound>>,
+    /// What the glass sounds by itself, beside the keeper.
+    glass_sounds: Rc<RefCell<Vec<Sound>>>,
     folder: tempfile::TempDir,
 }
 
@@ -92,13 +94,15 @@ impl Kitchen {
         let asked: Rc<RefCell<Vec<Wake>>> = Rc::default();
         let labels = folder.path().to_owned();
         let (now, waking) = (Rc::clone(&clock), Rc::clone(&asked));
+        let glass_sounds: Rc<RefCell<Vec<Sound>>> = Rc::default();
+        let by_glass = Rc::clone(&glass_sounds);
         let deeds = Deeds {
             now: Box::new(move || now.get()),
             wake: Box::new(move |wake| {
                 waking.borrow_mut().push(wake);
                 true
             }),
-            sound: Box::new(|_, _| {}),
+            sound: Box::new(move |sound, _| by_glass.borrow_mut().push(sound.clone())),
             sound_check: Box::new(|| {}),
             keep_bench: Box::new(|_| Ok(())),
             daybook: Box::new(|_| (Vec::new(), Vec::new())),
@@ -125,6 +129,7 @@ impl Kitchen {
             asked,
             clock,
             sounds: RefCell::new(sounds),
+            glass_sounds,
             folder,
         }
     }
@@ -149,6 +154,11 @@ impl Kitchen {
     /// What has been sounded since this was asked last.
     pub(crate) fn sounded(&self) -> Vec<Sound> {
         std::mem::take(&mut *self.sounds.borrow_mut())
+    }
+
+    /// What the glass has sounded by itself since this was asked last.
+    pub(crate) fn sounded_by_glass(&self) -> Vec<Sound> {
+        std::mem::take(&mut *self.glass_sounds.borrow_mut())
     }
 
     /// Wakes the keeper, and lets the glass hear what it says.

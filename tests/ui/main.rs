@@ -16,6 +16,7 @@
 mod afternoon;
 mod from_the_shelf;
 mod gallery;
+mod joining;
 mod kitchen;
 mod manners;
 mod painted;

@@ -8,8 +8,9 @@ use crate::craft::time::{Moment, Span};
 use crate::journal::id::ActId;
 use crate::keeper::{State, Wake};
 use crate::machine::away::wall_step;
+use crate::machine::chime::Chime;
 use crate::machine::voice::{OneVoice, Sound};
-use crate::machine::{Input, Machine, PotNo};
+use crate::machine::{Effect, Input, Machine, PotNo};
 use crate::sheet::{Again, BathSheet};
 use crate::shelf::worklist::WorkList;
 use crate::shelf::{ShelfDone, ShelfSeen};
@@ -76,6 +77,8 @@ pub struct Desk {
     no_sound: bool,
     /// The voice of a rehearsal; the keeper has its own.
     voice: OneVoice,
+    /// The voice of a start that was put off, which the keeper knows nothing of.
+    start_voice: OneVoice,
     quiet_until: Option<Moment>,
     hours_are_quiet: bool,
     /// In English, as they were told; the glass reads them in the language of the dyer.
@@ -111,6 +114,7 @@ impl Desk {
             in_spare_since: None,
             no_sound: false,
             voice: OneVoice::default(),
+            start_voice: OneVoice::default(),
             quiet_until: None,
             hours_are_quiet: false,
             troubles,
@@ -336,7 +340,20 @@ impl Desk {
                 (self.deeds.sound)(&sound, rehearsal.machine());
             }
         }
+        self.ring_to_begin(real);
         self.bring_forward();
+    }
+
+    /// The call to begin a bath that was put off. It is quiet when other due calls are.
+    fn ring_to_begin(&mut self, real: Moment) {
+        let Some(pot) = self.pages.rings_to_begin(real) else {
+            return;
+        };
+        let quiet = self.hours_are_quiet || self.quiet_left().is_some();
+        let call = [Effect::Ring(pot, Chime::Due)];
+        for sound in self.start_voice.choose(&call, real, quiet) {
+            (self.deeds.sound)(&sound, &self.machine);
+        }
     }
 
     /// Nobody near, and another pot wants hands sooner: it comes forward.
@@ -371,7 +388,11 @@ impl Desk {
     #[must_use]
     pub fn status(&self) -> Status {
         let now = self.now();
-        let calling = self.machine.pots().any(|run| !run.stand.calls.is_empty());
+        let calling = self.machine.pots().any(|run| !run.stand.calls.is_empty())
+            || self
+                .pages
+                .begin_now((self.deeds.now)(), self.locale((self.deeds.now)()))
+                .is_some();
         let odd_second = now.steady_ms.checked_div(1_000).unwrap_or(0) % 2 == 1;
         Status {
             theme: self.bench.theme,
@@ -407,6 +428,12 @@ impl Desk {
         }
         if let Some(said) = self.pages.said(now) {
             notices.push(notice(locale.read(said), Icon::Question, NoticeWeight::Caution));
+        }
+        if let Some(line) = self
+            .pages
+            .begin_now((self.deeds.now)(), self.locale((self.deeds.now)()))
+        {
+            notices.push(notice(line, Icon::Flame, NoticeWeight::Caution));
         }
         if self.no_sound {
             notices.push(notice(

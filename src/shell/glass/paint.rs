@@ -7,7 +7,7 @@ use slint::{Global, Model, ModelRc, VecModel};
 
 use super::generated as glass;
 use super::wares::ToGlass;
-use crate::view::screen::{CurveLists, RunScreen, Screen, Status, Theme};
+use crate::view::screen::{Among, CurveLists, RunScreen, Screen, Status, Theme};
 
 /// How long a firm tap takes to fill the slab, in milliseconds: dry hands, wet hands.
 const FIRM_MS: (i64, i64) = (250, 600);
@@ -121,6 +121,7 @@ impl Painter {
                 refill(&lists.cautions, &sheet.cautions);
                 refill(&lists.ways_out, &sheet.ways_out);
                 lists.sheet_curve.refill(&sheet.lists);
+                lists.among.refill(&sheet.among);
             }
             Screen::Working(working) => {
                 glass::SheetBridge::get(window).set_working(working.to_glass());
@@ -191,6 +192,23 @@ impl CurveModels {
 }
 
 #[derive(Default)]
+struct AmongModels {
+    starts: List<glass::Row>,
+    rows: List<glass::StripRow>,
+    marks: List<glass::StripMark>,
+    times: List<glass::CurveRule>,
+}
+
+impl AmongModels {
+    fn refill(&self, among: &Among) {
+        refill(&self.starts, &among.starts);
+        refill(&self.rows, &among.rows);
+        refill(&self.marks, &among.marks);
+        refill(&self.times, &among.times);
+    }
+}
+
+#[derive(Default)]
 struct Lists {
     notices: List<glass::Notice>,
     stove_pots: List<glass::StovePot>,
@@ -203,6 +221,7 @@ struct Lists {
     cautions: List<glass::CautionLine>,
     ways_out: List<glass::Row>,
     sheet_curve: CurveModels,
+    among: AmongModels,
     inputs: List<glass::Fact>,
     rail: List<glass::RailPot>,
     sides: List<glass::SideAct>,
@@ -235,6 +254,10 @@ impl Lists {
         sheet.set_temperatures(share(&self.sheet_curve.temperatures));
         sheet.set_times(share(&self.sheet_curve.times));
         sheet.set_working_inputs(share(&self.inputs));
+        sheet.set_starts(share(&self.among.starts));
+        sheet.set_strip_rows(share(&self.among.rows));
+        sheet.set_strip_marks(share(&self.among.marks));
+        sheet.set_strip_times(share(&self.among.times));
         let run = glass::RunBridge::get(window);
         run.set_rail(share(&self.rail));
         run.set_sides(share(&self.sides));

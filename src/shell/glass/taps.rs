@@ -201,6 +201,7 @@ fn listen(glass: &Rc<Glass>) {
     let sheet = glass::SheetBridge::get(window);
     sheet.on_show_working(pressed_with(Press::Working));
     sheet.on_take_way_out(pressed_with(Press::Choose));
+    sheet.on_take_start(pressed_with(Press::Choose));
 
     let run = glass::RunBridge::get(window);
     run.on_side_pressed(pressed_with(Press::Side));

@@ -73,6 +73,7 @@ words! {
     Steam: None, Some, Much;
     Place: Absent, Out, Within;
     MarkKind: Addition, Turn, Reading, Tap;
+    StripLook: Hands, Turn, Leisure;
     NoticeWeight: Quiet, Caution, Urgent;
     BlockLook: Heading, Words, Caution, Refusal, Fact, Step, Press;
 }
@@ -97,7 +98,9 @@ parts! {
     LeafScreen: title, note;
     LabelScreen: title, note, ink, cut, width, height, said;
     CautionLine: topic, text, read;
-    SheetScreen: title, note, refusal, slab, curve, footer;
+    SheetScreen: title, note, refusal, slab, curve, footer, beside, strip;
+    StripRow: label, own;
+    StripMark: row, x, width, label, look, meets;
     Fact: label, value;
     WorkingScreen: title, result, formula, source, strength;
     AskScreen: pot, title, detail;

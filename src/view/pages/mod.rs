@@ -8,6 +8,7 @@ mod habits_rows;
 mod number_page;
 mod page;
 mod press;
+mod put_off;
 mod question;
 mod react;
 mod react_shelf;

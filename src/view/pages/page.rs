@@ -18,6 +18,7 @@ use crate::view::screen::RecordScreen;
 use super::book::BookPage;
 use super::draft::Draft;
 use super::number_page::Number;
+use super::put_off::PutOff;
 use super::question::Question;
 use super::settings::Setting;
 use super::shelf::{Remembered, ShelfPage};
@@ -97,6 +98,8 @@ pub struct Pages {
     /// The pages to go back to, newest last.
     pub(super) back: Vec<Page>,
     pub(super) draft: Option<Draft>,
+    /// The bath whose start waits for its minute.
+    pub(super) put_off: Option<PutOff>,
     pub(super) remembered: Remembered,
     /// When somebody was last near.
     pub(super) near: Moment,
@@ -117,6 +120,7 @@ impl Pages {
             page: Page::Stove,
             back: Vec::new(),
             draft: None,
+            put_off: None,
             remembered: Remembered::default(),
             near: now,
             said: None,

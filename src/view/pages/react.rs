@@ -62,7 +62,9 @@ impl Pages {
             Press::Heard => heard(self, facts),
             Press::Back => self.back_key(),
             Press::Pot(pot) => {
-                self.go_to_pot(*pot);
+                if !self.open_put_off(*pot) {
+                    self.go_to_pot(*pot);
+                }
                 Vec::new()
             }
             Press::Home(home) => self.home(*home, facts),
@@ -180,7 +182,10 @@ impl Pages {
             .to_digit(10)
             .and_then(|digit| u8::try_from(digit).ok())
             .map(PotNo);
-        if let Some(pot) = pot.filter(|pot| facts.machine.pot(*pot).is_some()) {
+        if let Some(pot) = pot
+            && !self.open_put_off(pot)
+            && facts.machine.pot(pot).is_some()
+        {
             self.go_to_pot(pot);
         }
         Vec::new()
@@ -315,6 +320,7 @@ impl Pages {
                 if rehearsing {
                     vec![Wish::Rehearse(sheet)]
                 } else {
+                    self.begun(pot);
                     vec![Wish::Begin(pot, sheet)]
                 }
             }
@@ -394,6 +400,18 @@ impl Pages {
                 _,
             ) => Vec::new(),
         }
+    }
+
+    /// The first pot with no bath going, and none waiting for its start.
+    pub(super) fn free_pot(&self, facts: &Facts<'_>) -> Option<PotNo> {
+        let is_going = |pot: PotNo| {
+            let run = facts.machine.pot(pot);
+            run.is_some_and(|run| run.stand.ended.is_none())
+        };
+        let waiting = self.waiting_pot();
+        (1..=POTS)
+            .map(PotNo)
+            .find(|pot| !is_going(*pot) && waiting != Some(*pot))
     }
 
     /// A side act, or an act at the foot of a list.
@@ -476,7 +494,7 @@ impl Pages {
             self.say(msg!("the recipe of this bath is not at hand any more"), facts.now);
             return;
         };
-        let Some(pot) = free_pot(facts) else {
+        let Some(pot) = self.free_pot(facts) else {
             self.say(ALL_GOING, facts.now);
             return;
         };
@@ -592,10 +610,10 @@ impl Pages {
                 self.choose_state(key);
                 Vec::new()
             }
-            Page::Sheet => {
+            Page::Sheet => self.press_start(key, facts).unwrap_or_else(|| {
                 self.take_way_out(key, facts);
                 Vec::new()
-            }
+            }),
             Page::Stove
             | Page::Goods
             | Page::Number(_)
@@ -605,17 +623,6 @@ impl Pages {
             | Page::Record => Vec::new(),
         }
     }
-}
-
-/// The first pot with no bath going.
-pub(super) fn free_pot(facts: &Facts<'_>) -> Option<PotNo> {
-    let taken = |pot: &PotNo| {
-        facts
-            .machine
-            .pot(*pot)
-            .is_some_and(|run| run.stand.ended.is_none())
-    };
-    (1..=POTS).map(PotNo).find(|pot| !taken(pot))
 }
 
 const fn fewer(hanks: u32) -> u32 {
@@ -631,7 +638,8 @@ const fn more(hanks: u32) -> u32 {
 }
 
 /// The key that says *heard*: the pot in front, or every pot that calls.
-fn heard(pages: &Pages, facts: &Facts<'_>) -> Vec<Wish> {
+fn heard(pages: &mut Pages, facts: &Facts<'_>) -> Vec<Wish> {
+    pages.hear_to_begin(facts.now);
     if let Page::Run(pot) = pages.page {
         return vec![Wish::Tell(Input::Pot(pot, Ask::Heard))];
     }

@@ -16,7 +16,7 @@ use super::number_page::{Number, Purpose};
 use super::page::{Facts, Page, Pages};
 use super::press::Wish;
 use super::question::Question;
-use super::react::{ALL_GOING, free_pot};
+use super::react::ALL_GOING;
 use super::shelf::{LabelPage, ShelfPage, SplitAsked, pot_of, wares};
 
 impl Pages {
@@ -50,7 +50,7 @@ impl Pages {
 
     /// A bath with nothing chosen yet, in the first free pot; says so where there is none.
     pub(super) fn new_draft(&mut self, rehearsing: bool, facts: &Facts<'_>) -> Option<Draft> {
-        let Some(pot) = free_pot(facts) else {
+        let Some(pot) = self.free_pot(facts) else {
             self.say(ALL_GOING, facts.now);
             return None;
         };

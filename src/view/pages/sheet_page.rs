@@ -6,6 +6,7 @@ use crate::craft::time::Moment;
 use crate::say;
 use crate::sheet::{BathSheet, Working};
 use crate::shelf::{Milligrams, missing as shelf_misses, wants_of};
+use crate::view::beside::Beside;
 use crate::view::locale::{Locale, Volumes, Weights};
 use crate::view::screen::{CautionLine, Fact, Icon, Row, SheetScreen, Slab, WorkingScreen};
 use crate::view::{curve, sheet_text};
@@ -17,7 +18,7 @@ use super::vessel_words;
 use super::ways_out;
 
 /// The sheet as a screen.
-pub(super) fn screen(draft: &Draft, sheet: &BathSheet, facts: &Facts<'_>) -> SheetScreen {
+pub(super) fn screen(draft: &Draft, sheet: &BathSheet, beside: Beside, facts: &Facts<'_>) -> SheetScreen {
     let (now, locale) = (facts.now, facts.locale);
     if draft.cautions == Reading::Open {
         return cautions_alone(draft, sheet, locale);
@@ -42,6 +43,9 @@ pub(super) fn screen(draft: &Draft, sheet: &BathSheet, facts: &Facts<'_>) -> She
         cautions: cautions(draft, sheet, locale),
         ways_out: ways_out::rows(sheet, facts.locale),
         lists,
+        beside: beside.line,
+        strip: beside.said,
+        among: beside.among,
     }
 }
 

@@ -5,8 +5,9 @@ use crate::machine::PotNo;
 use crate::say;
 use crate::sheet::BathSheet;
 use crate::shelf::worklist::{Finding, ListedBath, WorkList, check};
+use crate::view::beside::{self, Beside};
 use crate::view::locale::Locale;
-use crate::view::screen::{ChooseScreen, Icon, NumberScreen, RecordScreen, Row, Screen};
+use crate::view::screen::{ChooseScreen, Icon, NumberScreen, RecordScreen, Row, Screen, StoveScreen};
 use crate::view::{far, probably, returned, run, stove};
 
 use super::book::{BookPage, Reader};
@@ -21,7 +22,7 @@ impl Pages {
     #[must_use]
     pub fn screen(&self, facts: &Facts<'_>) -> Screen {
         match &self.page {
-            Page::Stove => Screen::Stove(stove::screen(facts.machine, facts.now, facts.locale)),
+            Page::Stove => Screen::Stove(self.stove(facts)),
             Page::Goods => self.of_draft(facts, |draft| {
                 Screen::Goods(goods_page::screen(draft, facts.shelf, facts.locale))
             }),
@@ -84,7 +85,12 @@ impl Pages {
             }
             Page::Number(number) => Screen::Number(self.number(number, facts)),
             Page::Sheet => self.of_sheet(facts, |draft, sheet| {
-                Screen::Sheet(sheet_page::screen(draft, sheet, facts))
+                Screen::Sheet(sheet_page::screen(
+                    draft,
+                    sheet,
+                    self.beside(draft, sheet, facts),
+                    facts,
+                ))
             }),
             Page::Working(index) => self.of_sheet(facts, |_, sheet| {
                 let working = sheet.workings.get(*index);
@@ -136,8 +142,34 @@ impl Pages {
         {
             return Screen::Far(far);
         }
-        run::screen(facts.machine, pot, facts.now, facts.locale, facts.saving)
-            .map_or_else(|| home(facts), |screen| Screen::Run(Box::new(screen)))
+        let Some(mut screen) = run::screen(facts.machine, pot, facts.now, facts.locale, facts.saving) else {
+            return home(facts);
+        };
+        self.with_waiting_on_rail(&mut screen.rail, facts.now, facts.locale);
+        Screen::Run(Box::new(screen))
+    }
+
+    /// Home, with the bath that waits for its start.
+    fn stove(&self, facts: &Facts<'_>) -> StoveScreen {
+        let mut screen = stove::screen(facts.machine, facts.now, facts.locale);
+        self.with_waiting_card(&mut screen.pots, facts.now, facts.locale);
+        screen.can_begin = self.free_pot(facts).is_some();
+        screen
+    }
+
+    /// The other pots, for the sheet of a bath that can begin; a rehearsal has none.
+    fn beside(&self, draft: &Draft, sheet: &BathSheet, facts: &Facts<'_>) -> Beside {
+        if draft.rehearsing || !sheet.refusals.is_empty() {
+            return Beside::default();
+        }
+        beside::beside(
+            (draft.pot, &sheet.plan),
+            self.starts_at(draft.pot),
+            facts.machine,
+            self.waits(),
+            facts.now,
+            facts.locale,
+        )
     }
 
     fn number(&self, number: &super::number_page::Number, facts: &Facts<'_>) -> NumberScreen {
