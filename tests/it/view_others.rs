@@ -125,7 +125,7 @@ fn home_shows_every_pot_going_and_no_more_than_six() {
 fn from_one_to_six_pots_home_has_a_card_for_each_with_its_act_and_when() {
     let mut stage = six();
     for left in (1..=6_u8).rev() {
-        let screen = stove::screen(&stage.machine, stage.now(), zone());
+        let screen = stove::screen(&stage.machine, stage.now(), plain());
         assert_eq!(screen.pots.len(), usize::from(left));
         assert_eq!(screen.can_begin, left < 6);
         for card in &screen.pots {
