@@ -10,6 +10,9 @@ const CATALOGUES: &str = "src/view/locale/po";
 /// The languages beside English, by their tags.
 const LANGUAGES: [&str; 2] = ["de", "fr"];
 
+/// The comment of entries that are not looked up but read back out of a finished sentence.
+const READ_BACK: &str = "read back";
+
 fn main() {
     catalogue();
     #[cfg(feature = "shell")]
@@ -29,17 +32,18 @@ fn catalogue() {
     for language in LANGUAGES {
         let folder = Path::new(CATALOGUES).join(language).join("LC_MESSAGES");
         let mut pairs = Vec::new();
-        for name in ["potside.po", "book.po"] {
-            pairs.extend(pairs_of(&folder.join(name)));
+        for entry in ["potside.po", "book.po"]
+            .map(|name| entries_of(&folder.join(name)))
+            .into_iter()
+            .flatten()
+        {
+            if entry.comment.as_deref() == Some(READ_BACK) && entry.msgid.contains('{') {
+                templates.insert(entry.msgid.clone());
+            }
+            pairs.extend(pair_of(entry));
         }
         pairs.sort();
         pairs.dedup();
-        templates.extend(
-            pairs
-                .iter()
-                .map(|(english, _)| english.clone())
-                .filter(|english| is_template(english)),
-        );
         writeln!(
             code,
             "static {}: &[(&str, &str)] = &{pairs:?};",
@@ -53,40 +57,26 @@ fn catalogue() {
     std::fs::write(out.join("catalogue.rs"), code).expect("the folder is cargo's own");
 }
 
-/// Whether a finished sentence can be told to be this one: it has holes, and two words or more of its own.
-fn is_template(english: &str) -> bool {
-    let mut own = String::new();
-    let mut rest = english;
-    while let Some((before, from)) = rest.split_once('{') {
-        own.push_str(before);
-        own.push(' ');
-        rest = from.split_once('}').map_or("", |(_, after)| after);
+/// The entries of a catalogue.
+#[expect(clippy::panic, reason = "a catalogue that can't be read stops the build")]
+fn entries_of(path: &Path) -> Vec<rspolib::POEntry> {
+    match rspolib::pofile(path) {
+        Ok(file) => file
+            .entries
+            .into_iter()
+            .filter(|entry| !entry.obsolete && !entry.msgid.is_empty())
+            .collect(),
+        Err(fault) => panic!("{}: {fault}", path.display()),
     }
-    own.push_str(rest);
-    let is_word = |word: &&str| word.chars().filter(|letter| letter.is_alphabetic()).count() > 1;
-    rest.len() < english.len() && own.split_whitespace().filter(is_word).count() > 1
 }
 
-/// What a catalogue says: the English, with its context before it where it has one, and the translation.
-#[expect(clippy::panic, reason = "a catalogue that can't be read stops the build")]
-fn pairs_of(path: &Path) -> Vec<(String, String)> {
-    let file = match rspolib::pofile(path) {
-        Ok(file) => file,
-        Err(fault) => panic!("{}: {fault}", path.display()),
-    };
-    let entries = file
-        .entries
-        .into_iter()
-        .filter(|entry| !entry.obsolete && !entry.msgid.is_empty());
-    entries
-        .filter_map(|entry| {
-            let said = entry.msgstr.filter(|said| !said.is_empty())?;
-            let context = entry
-                .msgctxt
-                .map_or_else(String::new, |context| format!("{context}\u{4}"));
-            Some((format!("{context}{}", entry.msgid), said))
-        })
-        .collect()
+/// The English, with its context before it where it has one, and the translation.
+fn pair_of(entry: rspolib::POEntry) -> Option<(String, String)> {
+    let said = entry.msgstr.filter(|said| !said.is_empty())?;
+    let context = entry
+        .msgctxt
+        .map_or_else(String::new, |context| format!("{context}\u{4}"));
+    Some((format!("{context}{}", entry.msgid), said))
 }
 
 /// Debug builds keep the names of elements, which the headless tests search by; without them every search

@@ -4,24 +4,47 @@ use super::Language;
 
 include!(concat!(env!("OUT_DIR"), "/catalogue.rs"));
 
-/// The translation of an English text; `None` in English, and where there is none.
-pub(super) fn find(language: Language, english: &str) -> Option<&'static str> {
-    let table = table(language);
-    let index = table.binary_search_by(|(key, _)| (*key).cmp(english)).ok()?;
-    table.get(index).map(|(_, said)| *said)
+/// A catalogue of translations. The program's own are [`Words::of`] a language; a test brings others.
+#[derive(Debug, Clone, Copy)]
+pub struct Words<'a> {
+    /// English and what is said for it, sorted by the English. A context stands before it, parted by U+0004.
+    pub said: &'a [(&'a str, &'a str)],
+    /// The English sentences with holes that reach the glass finished, and are read back.
+    pub sentences: &'a [&'a str],
 }
 
-/// All that is said in a language, sorted by the English.
-pub(super) const fn table(language: Language) -> &'static [(&'static str, &'static str)] {
-    match language {
-        Language::English => &[],
-        Language::German => DE,
-        Language::French => FR,
+impl Words<'static> {
+    /// The program's own. Those of English are another's, of which only the English counts: what is ours can be told
+    /// from what isn't.
+    #[must_use]
+    pub const fn of(language: Language) -> Self {
+        let said = match language {
+            Language::English | Language::German => DE,
+            Language::French => FR,
+        };
+        Self {
+            said,
+            sentences: TEMPLATES,
+        }
     }
 }
 
-/// The English sentences with holes that can be read back: those with two words of their own or more, so that no
-/// sentence is taken for another.
-pub(super) const fn templates() -> &'static [&'static str] {
-    TEMPLATES
+impl<'a> Words<'a> {
+    /// What is said for an English text, if it is known: in English itself.
+    pub(super) fn find(self, language: Language, english: &str) -> Option<&'a str> {
+        let index = self.said.binary_search_by(|(key, _)| (*key).cmp(english)).ok()?;
+        let (key, said) = self.said.get(index)?;
+        match language {
+            Language::English => Some(key),
+            Language::German | Language::French => Some(said),
+        }
+    }
+}
+
+/// The translation of an English text; `None` in English, and where there is none.
+pub(super) fn find(language: Language, english: &str) -> Option<&'static str> {
+    match language {
+        Language::English => None,
+        Language::German | Language::French => Words::of(language).find(language, english),
+    }
 }

@@ -8,15 +8,19 @@
 mod catalogue;
 mod clock;
 mod figures;
+mod hole;
 mod language;
 mod measures;
 mod read;
 mod say;
+mod unit;
 
+pub use catalogue::Words;
 pub(super) use clock::wall;
 pub(crate) use figures::countdown;
 pub use language::Language;
 pub use measures::{Habits, Hours, Temperatures, Volumes, Weights};
+pub use read::TYPED;
 
 use chrono::FixedOffset;
 

@@ -2,17 +2,92 @@
 //! the language of the dyer.
 //!
 //! A sentence is looked up as it stands; else it is held against the sentences with holes, and what stands in the
-//! holes is read in turn; else it is taken apart at its full stops, commas and *and*. What is known to nobody, such as
-//! the words of a dyer's own recipe, stays as it is.
+//! holes is read in turn; else it is taken apart at its full stops, colons, commas and *and*. What is known to nobody,
+//! such as the words of a dyer's own recipe, stays as it is.
 
-use crate::craft::measures::KitchenUnit;
-use crate::craft::quantity::{Length, Volume};
+use crate::msg;
 
-use super::figures::fahrenheit;
-use super::{Habits, Language, Locale, Temperatures, Volumes, Weights, catalogue};
+use super::catalogue::Words;
+use super::hole::{held, own};
+use super::unit::unit_after;
+use super::{Habits, Language, Locale};
 
 /// Holes in holes in holes: no sentence of ours goes deeper.
 const DEEPEST: usize = 4;
+
+/// Names of holes that hold what was typed or what would do; it stays to the letter, so that it can be typed.
+pub const TYPED: [&str; 9] = [
+    "read",
+    "would_do",
+    "decimal",
+    "thousands",
+    "us",
+    "imperial",
+    "example",
+    "units",
+    "words",
+];
+
+/// Where a text is taken apart, the wider joints first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Joint {
+    /// Behind a full stop, a question, a call.
+    Sentence,
+    OrElse,
+    Semicolon,
+    /// What stands before it may be a name that nobody knows.
+    Colon,
+    CommaOr,
+    Comma,
+    And,
+    Or,
+}
+
+const JOINTS: [Joint; 8] = [
+    Joint::Sentence,
+    Joint::OrElse,
+    Joint::Semicolon,
+    Joint::Colon,
+    Joint::CommaOr,
+    Joint::Comma,
+    Joint::And,
+    Joint::Or,
+];
+
+impl Joint {
+    /// As it is written in English, each with how much of it belongs to what stands before.
+    const fn signs(self) -> &'static [(&'static str, usize)] {
+        match self {
+            Self::Sentence => &[(". ", 1), ("? ", 1), ("! ", 1)],
+            Self::OrElse => &[("; or ", 0)],
+            Self::Semicolon => &[("; ", 0)],
+            Self::Colon => &[(": ", 0)],
+            Self::CommaOr => &[(", or ", 0)],
+            Self::Comma => &[(", ", 0)],
+            Self::And => &[(" and ", 0)],
+            Self::Or => &[(" or ", 0)],
+        }
+    }
+
+    fn said(self, reader: Reader<'_>) -> String {
+        // French parts a sign of two strokes from the word before it.
+        let before = match reader.locale.language {
+            Language::English | Language::German => "",
+            Language::French => "\u{a0}",
+        };
+        let or = reader.word(msg!("or"));
+        match self {
+            Self::Sentence => " ".to_owned(),
+            Self::OrElse => format!("{before}; {or} "),
+            Self::Semicolon => format!("{before}; "),
+            Self::Colon => format!("{before}: "),
+            Self::CommaOr => format!(", {or} "),
+            Self::Comma => ", ".to_owned(),
+            Self::And => format!(" {} ", reader.word(msg!("and"))),
+            Self::Or => format!(" {or} "),
+        }
+    }
+}
 
 impl Locale {
     /// A finished English sentence in the language and the units of this locale. A number in a hole of ours that is
@@ -20,38 +95,70 @@ impl Locale {
     /// difference of temperatures. Numbers within an author's own sentence stay in the author's unit.
     #[must_use]
     pub fn read(self, english: &str) -> String {
+        self.read_by(Words::of(self.language), english)
+    }
+
+    /// The same, by a catalogue of one's own.
+    #[must_use]
+    pub fn read_by(self, words: Words<'_>, english: &str) -> String {
         if self.language == Language::English && self.habits == Habits::METRIC {
             return english.to_owned();
         }
-        self.known(english, DEEPEST).unwrap_or_else(|| english.to_owned())
+        let reader = Reader { locale: self, words };
+        reader
+            .known(english, DEEPEST)
+            .unwrap_or_else(|| english.to_owned())
+    }
+}
+
+/// Who reads, and by which catalogue.
+#[derive(Debug, Clone, Copy)]
+struct Reader<'a> {
+    locale: Locale,
+    words: Words<'a>,
+}
+
+impl Reader<'_> {
+    fn find(&self, english: &str) -> Option<&str> {
+        self.words.find(self.locale.language, english)
     }
 
-    fn known(self, english: &str, depth: usize) -> Option<String> {
-        if english.is_empty() {
-            return Some(String::new());
-        }
-        if let Some(said) = catalogue::find(self.language, english) {
-            return Some(said.to_owned());
-        }
-        let depth = depth.checked_sub(1)?;
-        self.by_template(english, depth)
-            .or_else(|| self.in_parts(english, depth))
+    fn word<'w>(&'w self, english: &'w str) -> &'w str {
+        self.find(english).unwrap_or(english)
+    }
+
+    fn known(&self, english: &str, depth: usize) -> Option<String> {
+        self.whole(english, depth)
+            .or_else(|| self.in_parts(english, &JOINTS, depth))
+    }
+
+    /// A text that isn't taken apart: a known one, an id of a known one (`raw-silk`), an amount, one with holes.
+    fn whole(&self, english: &str, depth: usize) -> Option<String> {
+        self.find(english)
+            .or_else(|| self.find(&english.replace('-', " ")))
+            .map(str::to_owned)
+            .or_else(|| self.locale.amount(english))
+            .or_else(|| self.by_template(english, depth.checked_sub(1)?))
     }
 
     /// Against the sentences with holes: the one with the most letters of its own wins.
-    fn by_template(self, english: &str, depth: usize) -> Option<String> {
-        let (template, held) = catalogue::templates()
+    fn by_template(&self, english: &str, depth: usize) -> Option<String> {
+        let mut found: Vec<_> = self
+            .words
+            .sentences
             .iter()
-            .filter_map(|template| Some((*template, held(template, english)?)))
-            .max_by_key(|(template, held)| {
-                let in_holes: usize = held.iter().map(|(name, _)| name.len().saturating_add(2)).sum();
-                template.len().saturating_sub(in_holes)
-            })?;
-        let said = catalogue::find(self.language, template).unwrap_or(template);
-        Some(self.refilled(said, &held, depth))
+            .filter_map(|template| held(template, english).map(|held| (own(template), *template, held)))
+            .collect();
+        found.sort_by_key(|((letters, _), _, _)| std::cmp::Reverse(*letters));
+        found.into_iter().find_map(|((_, words), template, held)| {
+            let said = self.word(template);
+            // A dyer's own sentence may well share one word with one of ours.
+            let is_sure = words > 1;
+            self.refilled(said, &held, is_sure, depth)
+        })
     }
 
-    fn refilled(self, said: &str, held: &[(&str, &str)], depth: usize) -> String {
+    fn refilled(&self, said: &str, held: &[(&str, &str)], is_sure: bool, depth: usize) -> Option<String> {
         let mut out = String::with_capacity(said.len());
         let mut rest = said;
         while let Some((before, from)) = rest.split_once('{') {
@@ -64,132 +171,71 @@ impl Locale {
                 .iter()
                 .find(|(hole, _)| *hole == name)
                 .map_or("", |(_, value)| *value);
+            if TYPED.contains(&name) {
+                out.push_str(&self.to_the_letter(value));
+                continue;
+            }
             let is_number = value.parse::<f64>().is_ok();
-            match is_number.then(|| unit_after(after)).flatten() {
-                Some((unit, behind)) => {
-                    out.push_str(&self.in_unit(value, unit, name.starts_with("by")));
-                    rest = behind;
-                }
-                None if is_number => out.push_str(&self.pointed(value)),
-                None => match self.known(value, depth) {
+            if let Some((unit, behind)) = unit_after(after).filter(|_| is_number) {
+                out.push_str(&self.locale.in_unit(value, unit, name.starts_with("by")));
+                rest = behind;
+            } else if let Some(number) = self.locale.shared_unit(name, value).filter(|_| is_number) {
+                out.push_str(&number);
+            } else {
+                match self.known(value, depth) {
                     Some(known) => out.push_str(&known),
-                    None => out.push_str(value),
-                },
+                    None if is_sure => out.push_str(value),
+                    None => return None,
+                }
             }
         }
         out.push_str(rest);
-        out
+        Some(out)
     }
 
-    /// A number as it was written, in the dyer's unit. The metric ones keep their digits.
-    fn in_unit(self, written: &str, unit: Unit, is_difference: bool) -> String {
-        let value: f64 = written.parse().unwrap_or_default();
-        let places = written.split_once('.').map_or(0, |(_, places)| places.len());
-        let metric = |name: &str| format!("{} {name}", self.pointed(written));
-        match unit {
-            Unit::Celsius => match self.habits.temperatures {
-                Temperatures::Celsius => metric("\u{b0}C"),
-                Temperatures::Fahrenheit => {
-                    let value = if is_difference {
-                        value * 1.8
-                    } else {
-                        fahrenheit(value)
-                    };
-                    format!("{} \u{b0}F", self.decimal(value, places))
-                }
-            },
-            Unit::Gram => match self.habits.weights {
-                Weights::Grams => metric("g"),
-                Weights::Ounces => {
-                    let places = places.saturating_add(1).max(2);
-                    format!("{} oz", self.decimal(value / KitchenUnit::Ounce.si(), places))
-                }
-            },
-            Unit::Litre => match self.habits.volumes {
-                Volumes::Litres => metric("L"),
-                Volumes::UsGallons | Volumes::ImperialGallons => {
-                    self.litres(Volume::saturating_litres(value))
-                }
-            },
-            Unit::Centimetre => match self.habits.volumes {
-                Volumes::Litres => metric("cm"),
-                Volumes::UsGallons | Volumes::ImperialGallons => {
-                    self.depth(Length::saturating_centimetres(value))
-                }
-            },
-        }
+    /// What is typed, with the words between several of them said.
+    fn to_the_letter(&self, typed: &str) -> String {
+        [Joint::And, Joint::Or]
+            .into_iter()
+            .fold(typed.to_owned(), |typed, joint| {
+                joint
+                    .signs()
+                    .iter()
+                    .fold(typed, |typed, (sign, _)| typed.replace(sign, &joint.said(*self)))
+            })
     }
 
-    /// Sentence by sentence, or the parts of a list; only if each is known.
-    fn in_parts(self, english: &str, depth: usize) -> Option<String> {
-        let sentences: Vec<&str> = english.split_inclusive(". ").collect();
-        if sentences.len() > 1 {
-            let said: Option<Vec<String>> = sentences
-                .iter()
-                .map(|sentence| self.known(sentence.trim_end(), depth))
-                .collect();
-            return Some(said?.join(" "));
-        }
-        for (sign, ours) in [
-            ("; ", "; ".to_owned()),
-            (", ", ", ".to_owned()),
-            (" and ", self.and()),
-        ] {
-            if let Some((first, rest)) = english.split_once(sign) {
-                let first = self.known(first, depth)?;
-                let rest = self.known(rest, depth)?;
-                return Some(format!("{first}{ours}{rest}"));
+    /// Part by part; only if each is known. Within the first part only narrower joints are looked for.
+    fn in_parts(&self, english: &str, joints: &[Joint], depth: usize) -> Option<String> {
+        let Some((joint, narrower)) = joints.split_first() else {
+            return self.whole(english, depth);
+        };
+        let part = |text: &str| self.in_parts(text, narrower, depth);
+        for (sign, kept) in joint.signs() {
+            for (at, _) in english.match_indices(sign) {
+                let first = english.get(..at.saturating_add(*kept)).unwrap_or_default();
+                let rest = english.get(at.saturating_add(sign.len())..).unwrap_or_default();
+                let first = match joint {
+                    Joint::Colon => part(first).unwrap_or_else(|| first.to_owned()),
+                    Joint::Sentence
+                    | Joint::OrElse
+                    | Joint::Semicolon
+                    | Joint::CommaOr
+                    | Joint::Comma
+                    | Joint::And
+                    | Joint::Or => match part(first) {
+                        Some(first) => first,
+                        None => continue,
+                    },
+                };
+                let rest = self
+                    .whole(rest, depth)
+                    .or_else(|| self.in_parts(rest, joints, depth));
+                if let Some(rest) = rest {
+                    return Some(format!("{first}{}{rest}", joint.said(*self)));
+                }
             }
         }
-        None
-    }
-
-    fn and(self) -> String {
-        format!(" {} ", self.say("and"))
-    }
-}
-
-/// The units a number in one of our own sentences can have.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Unit {
-    Celsius,
-    Gram,
-    Litre,
-    Centimetre,
-}
-
-/// The unit a text begins with, and what follows it.
-fn unit_after(text: &str) -> Option<(Unit, &str)> {
-    const UNITS: [(&str, Unit); 5] = [
-        (" \u{b0}C", Unit::Celsius),
-        (" C", Unit::Celsius),
-        (" cm", Unit::Centimetre),
-        (" g", Unit::Gram),
-        (" L", Unit::Litre),
-    ];
-    UNITS.iter().find_map(|(written, unit)| {
-        let rest = text.strip_prefix(written)?;
-        let ends = !rest.starts_with(|next: char| next.is_alphanumeric() || next == '/');
-        ends.then_some((*unit, rest))
-    })
-}
-
-/// What stands in the holes of a sentence, if a text is that sentence.
-fn held<'t, 's>(template: &'t str, text: &'s str) -> Option<Vec<(&'t str, &'s str)>> {
-    let (first, mut template) = template.split_once('{')?;
-    let mut text = text.strip_prefix(first)?;
-    let mut found = Vec::new();
-    loop {
-        let (name, after) = template.split_once('}')?;
-        let Some((literal, next)) = after.split_once('{') else {
-            let value = text.strip_suffix(after)?;
-            found.push((name, value));
-            return (!value.is_empty()).then_some(found);
-        };
-        let at = text.find(literal).filter(|at| *at > 0)?;
-        let (value, rest) = text.split_at_checked(at)?;
-        found.push((name, value));
-        text = rest.strip_prefix(literal)?;
-        template = next;
+        part(english)
     }
 }
