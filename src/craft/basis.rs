@@ -4,6 +4,8 @@
 
 use std::fmt;
 
+use crate::msg;
+
 use super::fibre::Fibre;
 use super::quantity::{Band, Mass};
 
@@ -57,7 +59,7 @@ pub enum BasisFault {
         percent: f64,
     },
     /// No table says how much water this fibre holds when spun.
-    #[error("how much water spun {} holds is not known; dry it, or state its water", .fibre.id())]
+    #[error("how much water spun {goods} holds is not known; dry it, or state its water", goods = .fibre.id())]
     SpunNotKnown {
         /// The fibre.
         fibre: Fibre,
@@ -78,27 +80,40 @@ impl fmt::Display for Basis {
         let read = self.as_weighed.grams();
         let counts = self.air_dry.likely.grams();
         let regain = regain_percent(self.fibre);
-        match self.weighed_as {
-            WeighedAs::AirDry => write!(f, "{read:.1} g as weighed, air-dry: counts as it is"),
-            WeighedAs::OvenDry => write!(
-                f,
-                "{read:.1} g oven-dry takes up {regain} % of moisture: {counts:.1} g air-dry counts"
+        let said = match self.weighed_as {
+            WeighedAs::AirDry => msg!(
+                "{weighed:.1} g as weighed, air-dry: counts as it is",
+                weighed = read
             ),
-            WeighedAs::Damp { water_percent } => write!(
-                f,
-                "{read:.1} g with {water_percent} % of water dries to {regain} %: {counts:.1} g air-dry counts"
+            WeighedAs::OvenDry => msg!(
+                "{weighed:.1} g oven-dry takes up {regain} % of moisture: {counts:.1} g air-dry counts",
+                weighed = read,
+                regain = regain,
+                counts = counts,
             ),
-            WeighedAs::Spun => write!(
-                f,
-                "{read:.1} g spun dries to {:.0} to {:.0} g: {counts:.1} g air-dry counts, a guess; dry and weigh",
-                self.air_dry.low.grams(),
-                self.air_dry.high.grams(),
+            WeighedAs::Damp { water_percent } => msg!(
+                "{weighed:.1} g with {water} % of water dries to {regain} %: {counts:.1} g air-dry counts",
+                weighed = read,
+                water = water_percent,
+                regain = regain,
+                counts = counts,
             ),
-            WeighedAs::InTheGrease { loss_percent } => write!(
-                f,
-                "{read:.1} g in the grease loses {loss_percent} %: {counts:.1} g scoured counts; weigh it again after"
+            WeighedAs::Spun => msg!(
+                "{weighed:.1} g spun dries to {grams_low:.0} to {high:.0} g: {counts:.1} g air-dry counts, a guess; dry and \
+                 weigh",
+                weighed = read,
+                grams_low = self.air_dry.low.grams(),
+                high = self.air_dry.high.grams(),
+                counts = counts,
             ),
-        }
+            WeighedAs::InTheGrease { loss_percent } => msg!(
+                "{weighed:.1} g in the grease loses {loss} %: {counts:.1} g scoured counts; weigh it again after",
+                weighed = read,
+                loss = loss_percent,
+                counts = counts,
+            ),
+        };
+        f.write_str(&said)
     }
 }
 

@@ -3,6 +3,8 @@
 //! The lines are our own words for hazards that the named sources state. They stand before the start, at the step
 //! they belong to and on the record, and each list ends, wherever it is shown, with [`DEFERRAL`].
 
+use crate::msg;
+
 use super::quantity::Temperature;
 use super::substance::Substance;
 
@@ -17,7 +19,7 @@ pub struct Caution {
 
 /// The line that closes every list of cautions.
 pub const DEFERRAL: Caution = Caution {
-    text: "The label, the safety data sheet, local rules and licensed people come before these lines.",
+    text: msg!("The label, the safety data sheet, local rules and licensed people come before these lines."),
     source: COMMON_PRACTICE,
 };
 
@@ -296,7 +298,7 @@ pub fn hands(at: Temperature) -> Hands {
 /// What is never offered. Old recipes name them; they serve as arithmetic at most.
 pub const NEVER_OFFERED: [NeverOffered; 6] = [
     NeverOffered {
-        name: "chrome",
+        name: msg!("chrome"),
         words: &[
             "chrome",
             "chromium",
@@ -307,28 +309,28 @@ pub const NEVER_OFFERED: [NeverOffered; 6] = [
             "chrome-alum",
         ],
         caution: Caution {
-            text: "Chrome causes cancer and skin allergy; it has no place here.",
+            text: msg!("Chrome causes cancer and skin allergy; it has no place here."),
             source: "King County (Washington) hazardous-waste programme, safer practices for textile artists",
         },
     },
     NeverOffered {
-        name: "lead",
+        name: msg!("lead"),
         words: &["lead", "lead-acetate", "sugar-of-lead", "litharge"],
         caution: Caution {
-            text: "Lead poisons, and stays in the body; it has no place here.",
+            text: msg!("Lead poisons, and stays in the body; it has no place here."),
             source: FROM_MEMORY,
         },
     },
     NeverOffered {
-        name: "arsenic",
+        name: msg!("arsenic"),
         words: &["arsenic", "arsenite", "arsenate", "orpiment", "realgar"],
         caution: Caution {
-            text: "Arsenic is a deadly poison and causes cancer; it has no place here.",
+            text: msg!("Arsenic is a deadly poison and causes cancer; it has no place here."),
             source: FROM_MEMORY,
         },
     },
     NeverOffered {
-        name: "strong acid",
+        name: msg!("strong acid"),
         words: &[
             "sulfuric-acid",
             "sulphuric-acid",
@@ -344,12 +346,12 @@ pub const NEVER_OFFERED: [NeverOffered; 6] = [
             "oxalic-acid",
         ],
         caution: Caution {
-            text: "Strong acids and oxalic acid burn flesh and kill when swallowed; none is used here.",
+            text: msg!("Strong acids and oxalic acid burn flesh and kill when swallowed; none is used here."),
             source: "King County hazardous-waste programme; ILO Encyclopaedia for oxalic acid",
         },
     },
     NeverOffered {
-        name: "caustic alkali",
+        name: msg!("caustic alkali"),
         words: &[
             "caustic",
             "caustic-soda",
@@ -359,15 +361,17 @@ pub const NEVER_OFFERED: [NeverOffered; 6] = [
             "quicklime",
         ],
         caution: Caution {
-            text: "Caustics and quicklime burn skin and eyes, and heat fiercely in water; none is used here.",
+            text: msg!(
+                "Caustics and quicklime burn skin and eyes, and heat fiercely in water; none is used here."
+            ),
             source: "safety data sheets of calcium oxide and hydroxide; King County hazardous-waste programme",
         },
     },
     NeverOffered {
-        name: "strong ammonia",
+        name: msg!("strong ammonia"),
         words: &["ammonia", "hartshorn", "stale-urine"],
         caution: Caution {
-            text: "Strong ammonia burns eyes and lungs; wool is washed here without it.",
+            text: msg!("Strong ammonia burns eyes and lungs; wool is washed here without it."),
             source: "King County hazardous-waste programme, safer practices for textile artists",
         },
     },
@@ -396,8 +400,8 @@ const DEEP_BURN: [(f64, u32); 15] = [
     (100.0, 1),
 ];
 
-const COMMON_PRACTICE: &str = "common practice, no source";
-const FROM_MEMORY: &str = "from memory";
+const COMMON_PRACTICE: &str = msg!("common practice, no source");
+const FROM_MEMORY: &str = msg!("from memory");
 const SHEET_ALUM: &str = "two safety data sheets of potash alum, which differ; the stricter is followed";
 const SHEET_ALUMINIUM_SULFATE: &str = "safety data sheet of aluminium sulfate: H318, H290";
 const SHEET_IRON: &str = "GisChem sheet and safety data sheet of iron(II) sulfate: H302, H315, H319";
@@ -418,210 +422,219 @@ const fn caution(text: &'static str, source: &'static str) -> Caution {
 }
 
 const ALUM: Caution = caution(
-    "Alum dust irritates eyes, skin and throat; weigh it gently.",
+    msg!("Alum dust irritates eyes, skin and throat; weigh it gently."),
     SHEET_ALUM,
 );
 const ALUM_SWALLOWED: Caution = caution(
-    "Alum is harmful when swallowed; keep it from children.",
+    msg!("Alum is harmful when swallowed; keep it from children."),
     SHEET_ALUM,
 );
 const BURNT_ALUM: Caution = caution(
-    "Burnt alum takes up water with heat; add it to water little by little.",
+    msg!("Burnt alum takes up water with heat; add it to water little by little."),
     FROM_MEMORY,
 );
 const ALUMINIUM_SULFATE_EYES: Caution = caution(
-    "Aluminium sulfate can damage eyes for good; wear goggles. It is not as mild as alum.",
+    msg!("Aluminium sulfate can damage eyes for good; wear goggles. It is not as mild as alum."),
     SHEET_ALUMINIUM_SULFATE,
 );
 const ALUMINIUM_SULFATE_METAL: Caution = caution(
-    "Its solution eats bare metal; use steel, enamel, glass or plastic.",
+    msg!("Its solution eats bare metal; use steel, enamel, glass or plastic."),
     SHEET_ALUMINIUM_SULFATE,
 );
 const ALUMINIUM_ACETATE: Caution = caution(
-    "Aluminium acetate dust irritates eyes and throat; weigh it gently.",
+    msg!("Aluminium acetate dust irritates eyes and throat; weigh it gently."),
     FROM_MEMORY,
 );
 const ACETATE_FUMES: Caution = caution(
-    "A warm acetate bath gives off vinegar fumes; keep air moving past the pot.",
+    msg!("A warm acetate bath gives off vinegar fumes; keep air moving past the pot."),
     FROM_MEMORY,
 );
-const MILD_DUST: Caution = caution("Fine powder: keep the dust out of eyes and breath.", FROM_MEMORY);
+const MILD_DUST: Caution = caution(
+    msg!("Fine powder: keep the dust out of eyes and breath."),
+    FROM_MEMORY,
+);
 const TARTAR: Caution = caution(
-    "Cream of tartar is a food acid; only its dust bothers.",
+    msg!("Cream of tartar is a food acid; only its dust bothers."),
     FROM_MEMORY,
 );
 const FRUIT_ACID: Caution = caution(
-    "Crystals and strong solution sting eyes badly; rinse at once.",
+    msg!("Crystals and strong solution sting eyes badly; rinse at once."),
     FROM_MEMORY,
 );
 const TANNIN: Caution = caution(
-    "Tannin powder irritates eyes, skin and breath; don't breathe it day by day.",
+    msg!("Tannin powder irritates eyes, skin and breath; don't breathe it day by day."),
     SHEET_TANNIN,
 );
 const IRON_CHILDREN: Caution = caution(
-    "A little swallowed iron can kill a child; lock it away and call for help at once.",
+    msg!("A little swallowed iron can kill a child; lock it away and call for help at once."),
     SHEET_IRON,
 );
 const IRON_EYES: Caution = caution(
-    "Iron sulfate irritates skin and hurts eyes; gloves and goggles.",
+    msg!("Iron sulfate irritates skin and hurts eyes; gloves and goggles."),
     SHEET_IRON,
 );
 const IRON_FIBRE: Caution = caution(
-    "Too much iron hardens wool and rots silk and cotton; keep to the dose.",
+    msg!("Too much iron hardens wool and rots silk and cotton; keep to the dose."),
     "Mairet, Vegetable Dyes, 1938; Wilson, Carr and Hacke, Chemistry Central Journal 2012, 6:44",
 );
 const COPPER_EYES: Caution = caution(
-    "Copper sulfate can damage eyes for good; wear goggles.",
+    msg!("Copper sulfate can damage eyes for good; wear goggles."),
     CARD_COPPER,
 );
 const COPPER_WATER: Caution = caution(
-    "It kills life in water for a long time: collect every bath, pour none away.",
+    msg!("It kills life in water for a long time: collect every bath, pour none away."),
     CARD_COPPER,
 );
 const COPPER_KITCHEN: Caution = caution(
-    "Harmful when swallowed; not in a room where food is made.",
+    msg!("Harmful when swallowed; not in a room where food is made."),
     CARD_COPPER,
 );
 const TIN_BURNS: Caution = caution(
-    "Tin chloride burns skin and eyes; gloves, goggles, moving air.",
+    msg!("Tin chloride burns skin and eyes; gloves, goggles, moving air."),
     FROM_MEMORY,
 );
 const TIN_FIBRE: Caution = caution(
-    "Tin makes wool harsh and brittle; least dose, at the end.",
+    msg!("Tin makes wool harsh and brittle; least dose, at the end."),
     "Mairet, A Book on Vegetable Dyes, 1916",
 );
 const SODA_EYES: Caution = caution(
-    "Soda stings eyes badly and dries skin; gloves and goggles.",
+    msg!("Soda stings eyes badly and dries skin; gloves and goggles."),
     FROM_MEMORY,
 );
 const SODA_FIZZ: Caution = caution(
-    "Soda foams up with alum or acid: half-full pot, pinch by pinch, face away.",
+    msg!("Soda foams up with alum or acid: half-full pot, pinch by pinch, face away."),
     "studio supplier's page, unnamed; the chemistry from memory",
 );
-const SODA_WOOL: Caution = caution("Soda harms wool and silk: for plant fibre only.", MAIRET);
+const SODA_WOOL: Caution = caution(msg!("Soda harms wool and silk: for plant fibre only."), MAIRET);
 const FIZZ: Caution = caution(
-    "It foams with acids and alum: add it slowly, with room in the pot.",
+    msg!("It foams with acids and alum: add it slowly, with room in the pot."),
     FROM_MEMORY,
 );
-const CHALK: Caution = caution("Chalk is mild; keep the dust out of breath.", FROM_MEMORY);
+const CHALK: Caution = caution(msg!("Chalk is mild; keep the dust out of breath."), FROM_MEMORY);
 const LIME_EYES: Caution = caution(
-    "Lime can damage eyes for good and irritates skin; goggles, gloves.",
+    msg!("Lime can damage eyes for good and irritates skin; goggles, gloves."),
     SHEET_LIME,
 );
-const LIME_DUST: Caution = caution("Lime dust irritates the airways; wear a mask.", SHEET_LIME);
+const LIME_DUST: Caution = caution(msg!("Lime dust irritates the airways; wear a mask."), SHEET_LIME);
 const SOAP: Caution = caution(
-    "Soapy floors are slippery, and soap stings in the eyes.",
+    msg!("Soapy floors are slippery, and soap stings in the eyes."),
     COMMON_PRACTICE,
 );
 const VINEGAR: Caution = caution(
-    "Hot vinegar fumes sting eyes and throat; keep air moving.",
+    msg!("Hot vinegar fumes sting eyes and throat; keep air moving."),
     COMMON_PRACTICE,
 );
 const ZINC_FIRE: Caution = caution(
-    "Zinc dust in water or alkali gives off hydrogen, which burns: no flame, no closed jar.",
+    msg!("Zinc dust in water or alkali gives off hydrogen, which burns: no flame, no closed jar."),
     FROM_MEMORY,
 );
 const ZINC_SWALLOWED: Caution = caution(
-    "Zinc kills life in water, and is bad to breathe and to swallow.",
+    msg!("Zinc kills life in water, and is bad to breathe and to swallow."),
     FROM_MEMORY,
 );
 const HYDROSULPHITE_FIRE: Caution = caution(
-    "Hydrosulphite heats itself in bulk and can catch fire; damp is enough. Keep it dry.",
+    msg!("Hydrosulphite heats itself in bulk and can catch fire; damp is enough. Keep it dry."),
     CARD_HYDROSULPHITE,
 );
 const HYDROSULPHITE_ACID: Caution = caution(
-    "Never near acid or bleach; it stings eyes, and harms the swallower and life in water.",
+    msg!("Never near acid or bleach; it stings eyes, and harms the swallower and life in water."),
     CARD_HYDROSULPHITE,
 );
 const FOOD_ONCE_HERE: Caution = caution(
-    "Once in the dye room it is no food any more; mark the packet.",
+    msg!("Once in the dye room it is no food any more; mark the packet."),
     COMMON_PRACTICE,
 );
 
 const SCALD_60: Caution = caution(
-    "Water of 60 C burns deep in about 5 seconds, of 68 C in about 1.",
+    msg!("Water of 60 C burns deep in about 5 seconds, of 68 C in about 1."),
     BURN_TABLES,
 );
 const SCALD_BELOW: Caution = caution(
-    "55 C takes about 30 seconds, 49 C about 10 minutes; hands may go in at 43 C or less.",
+    msg!("55 C takes about 30 seconds, 49 C about 10 minutes; hands may go in at 43 C or less."),
     BURN_TABLES,
 );
 const SCALD_CHILDREN: Caution = caution(
-    "Children burn sooner than that; keep them from the stove.",
+    msg!("Children burn sooner than that; keep them from the stove."),
     BURN_TABLES,
 );
-const LID: Caution = caution("Tip the lid away from you; steam burns too.", COMMON_PRACTICE);
+const LID: Caution = caution(
+    msg!("Tip the lid away from you; steam burns too."),
+    COMMON_PRACTICE,
+);
 const HEADSPACE: Caution = caution(
-    "Leave a quarter of the pot empty, so that nothing boils over.",
+    msg!("Leave a quarter of the pot empty, so that nothing boils over."),
     COMMON_PRACTICE,
 );
 const LIFT_COOL: Caution = caution(
-    "Let a full pot cool where it stands; carry it only when it is hand-warm.",
+    msg!("Let a full pot cool where it stands; carry it only when it is hand-warm."),
     COMMON_PRACTICE,
 );
 const LIFT_TOOL: Caution = caution(
-    "Lift hot goods with a stick over the pot, and let them drain there; never by hand.",
+    msg!("Lift hot goods with a stick over the pot, and let them drain there; never by hand."),
     COMMON_PRACTICE,
 );
 const UNATTENDED: Caution = caution(
-    "Never leave a burner on and go; turn the heat off first.",
+    msg!("Never leave a burner on and go; turn the heat off first."),
     COMMON_PRACTICE,
 );
 const FOOD_TOOLS: Caution = caution(
-    "Pots, spoons, sieves and scales of the dye work never go back to food.",
+    msg!("Pots, spoons, sieves and scales of the dye work never go back to food."),
     ART_EDUCATION,
 );
 const FOOD_TABLE: Caution = caution(
-    "No eating, drinking or smoking where dye work is done.",
+    msg!("No eating, drinking or smoking where dye work is done."),
     KING_COUNTY,
 );
-const DUST_GENTLY: Caution = caution("Weigh powders gently, with mask and goggles on.", KING_COUNTY);
+const DUST_GENTLY: Caution = caution(
+    msg!("Weigh powders gently, with mask and goggles on."),
+    KING_COUNTY,
+);
 const DUST_WIPE: Caution = caution(
-    "Wipe up wet, never sweep dry; close the jar at once.",
+    msg!("Wipe up wet, never sweep dry; close the jar at once."),
     KING_COUNTY,
 );
 const AIR: Caution = caution(
-    "Keep air moving past the pot and out; an open window alone may not do.",
+    msg!("Keep air moving past the pot and out; an open window alone may not do."),
     KING_COUNTY,
 );
 const OUTDOORS: Caution = caution(
-    "Iron, copper and anything that stinks: outdoors if you can.",
+    msg!("Iron, copper and anything that stinks: outdoors if you can."),
     KING_COUNTY,
 );
 const CHILDREN: Caution = caution(
-    "Children of 12 and under can't be relied on to follow warnings; stay with them.",
+    msg!("Children of 12 and under can't be relied on to follow warnings; stay with them."),
     SCHOOL_GUIDE,
 );
 const ANIMALS: Caution = caution(
-    "Keep salts and baths closed, labelled and out of reach of animals.",
+    msg!("Keep salts and baths closed, labelled and out of reach of animals."),
     COMMON_PRACTICE,
 );
 const WOOL_SHOCK: Caution = caution(
-    "Wool felts by sudden heat or cold and by rubbing: slowly up, slowly down.",
+    msg!("Wool felts by sudden heat or cold and by rubbing: slowly up, slowly down."),
     MAIRET,
 );
 pub(super) const PLANTS: Caution = caution(
-    "Know the plant first; some are poisonous. Never taste a bath.",
+    msg!("Know the plant first; some are poisonous. Never taste a bath."),
     FROM_MEMORY,
 );
 pub(super) const WALNUT: Caution = caution(
-    "Walnut hulls stain skin, may bring a rash, and make dogs ill; horses too.",
+    msg!("Walnut hulls stain skin, may bring a rash, and make dogs ill; horses too."),
     VETERINARY,
 );
 pub(super) const DYE_DUST: Caution = caution(
-    "Wood and insect dust can bring allergy; wet powders before you stir them.",
+    msg!("Wood and insect dust can bring allergy; wet powders before you stir them."),
     ART_EDUCATION,
 );
-const STORM_DRAIN: Caution = caution("Never down a storm drain.", HEALTH_DEPARTMENT);
+const STORM_DRAIN: Caution = caution(msg!("Never down a storm drain."), HEALTH_DEPARTMENT);
 const SEPTIC: Caution = caution(
-    "Nothing with a hazard label goes into a septic tank, and next to none into a sewer.",
+    msg!("Nothing with a hazard label goes into a septic tank, and next to none into a sewer."),
     HEALTH_DEPARTMENT,
 );
 const ASK_LOCALLY: Caution = caution(
-    "Guides disagree even on plain alum baths: ask the local water or waste office.",
+    msg!("Guides disagree even on plain alum baths: ask the local water or waste office."),
     HEALTH_DEPARTMENT,
 );
 const METALS: Caution = caution(
-    "Collect copper and tin baths for hazardous waste; pour none away.",
+    msg!("Collect copper and tin baths for hazardous waste; pour none away."),
     CARD_COPPER,
 );

@@ -3,6 +3,8 @@
 //! Solubilities are tables of the anhydrous salt; hydrates are counted by what they hold of it, and their own water
 //! counts as water. Published tables differ by up to a third, so the least water carries a margin of one half.
 
+use crate::msg;
+
 use super::quantity::{Mass, Temperature, Volume};
 use super::salts::formula;
 use super::substance::Substance;
@@ -50,11 +52,13 @@ impl Remark {
     #[must_use]
     pub const fn text(self) -> &'static str {
         match self {
-            Self::TartarNeedsHot => "Cream of tartar wants the hottest water; cold takes up next to none.",
-            Self::Slow => "It takes its time: stir until no grain is left.",
-            Self::NotTooHot => "Hand-hot to 60 C is best; boiling water takes up no more of it.",
+            Self::TartarNeedsHot => {
+                msg!("Cream of tartar wants the hottest water; cold takes up next to none.")
+            }
+            Self::Slow => msg!("It takes its time: stir until no grain is left."),
+            Self::NotTooHot => msg!("Hand-hot to 60 C is best; boiling water takes up no more of it."),
             Self::PowderIntoWater => {
-                "Powder into water, little by little, stirring; never water onto powder."
+                msg!("Powder into water, little by little, stirring; never water onto powder.")
             }
         }
     }
@@ -93,9 +97,9 @@ impl Clash {
     #[must_use]
     pub const fn text(self) -> &'static str {
         match self {
-            Self::Fizz => "These foam up together: apart, and slowly.",
-            Self::Curd => "These spoil each other in the cup: apart.",
-            Self::Ink => "Iron and tannin make ink in the cup: apart.",
+            Self::Fizz => msg!("These foam up together: apart, and slowly."),
+            Self::Curd => msg!("These spoil each other in the cup: apart."),
+            Self::Ink => msg!("Iron and tannin make ink in the cup: apart."),
         }
     }
 }

@@ -3,6 +3,8 @@
 //! An id that isn't listed has the lines that hold for any plant. As in `cautions`, each line has its source, and most
 //! have none: what a plant does to the one it troubles is told in the trade more than it is published.
 
+use crate::msg;
+
 use super::cautions::{Caution, DYE_DUST, PLANTS, WALNUT};
 
 /// What a dyestuff can do to the one who handles it, and to the animals of the house; never empty.
@@ -29,7 +31,7 @@ pub fn is_known(id: &str) -> bool {
 /// What grinding makes of any dyestuff: dust.
 pub const GROUND: Caution = DYE_DUST;
 
-const FROM_MEMORY: &str = "from memory";
+const FROM_MEMORY: &str = msg!("from memory");
 const DUST_PAGES: &str = "National Society for Education in Art and Design, page on dyes; King County (Washington) \
                           hazardous-waste programme, pages for textile artists";
 const SHEET_TANNIN: &str = "safety data sheet of tannic acid";
@@ -46,7 +48,7 @@ const KNOWN: [(&[&str], &[Caution]); 13] = [
         &[
             WALNUT,
             caution(
-                "Mouldy walnut hulls poison dogs: cask and spent hulls out of their reach.",
+                msg!("Mouldy walnut hulls poison dogs: cask and spent hulls out of their reach."),
                 VETERINARY,
             ),
         ],
@@ -54,28 +56,28 @@ const KNOWN: [(&[&str], &[Caution]); 13] = [
     (
         &["madder-root"],
         &[caution(
-            "Madder root is suspected of causing cancer when swallowed: no dust, no tasting.",
+            msg!("Madder root is suspected of causing cancer when swallowed: no dust, no tasting."),
             FROM_MEMORY,
         )],
     ),
     (
         &["cochineal", "lac"],
         &[caution(
-            "Insect dyes can bring asthma and strong allergy: a mask for the powder.",
+            msg!("Insect dyes can bring asthma and strong allergy: a mask for the powder."),
             DUST_PAGES,
         )],
     ),
     (
         &["logwood"],
         &[caution(
-            "Logwood dust harms when it is breathed or swallowed: weigh it gently, wet it first.",
+            msg!("Logwood dust harms when it is breathed or swallowed: weigh it gently, wet it first."),
             DUST_PAGES,
         )],
     ),
     (
         &["old-fustic", "osage-orange", "quercitron-bark", "alder-bark"],
         &[caution(
-            "Wood and bark dust irritate and can bring asthma: wet them before you handle them.",
+            msg!("Wood and bark dust irritate and can bring asthma: wet them before you handle them."),
             DUST_PAGES,
         )],
     ),
@@ -89,56 +91,56 @@ const KNOWN: [(&[&str], &[Caution]); 13] = [
             "myrobalan",
         ],
         &[caution(
-            "Tannin powder irritates eyes, skin and breath; don't breathe it day by day.",
+            msg!("Tannin powder irritates eyes, skin and breath; don't breathe it day by day."),
             SHEET_TANNIN,
         )],
     ),
     (
         &["marigold", "chamomile", "goldenrod"],
         &[caution(
-            "Flowers of the daisy family can bring a rash or hay fever: gloves, moving air.",
+            msg!("Flowers of the daisy family can bring a rash or hay fever: gloves, moving air."),
             FROM_MEMORY,
         )],
     ),
     (
         &["onion-skin"],
         &[caution(
-            "Onion poisons dogs and cats, boiled too: bag and bath out of their reach.",
+            msg!("Onion poisons dogs and cats, boiled too: bag and bath out of their reach."),
             FROM_MEMORY,
         )],
     ),
     (
         &["weld"],
         &[caution(
-            "Handling much weld can trouble the skin: gloves for chopping it.",
+            msg!("Handling much weld can trouble the skin: gloves for chopping it."),
             FROM_MEMORY,
         )],
     ),
     (
         &["heather"],
         &[caution(
-            "Heather from the hill brings dust and ticks: shake it outdoors, look yourself over.",
+            msg!("Heather from the hill brings dust and ticks: shake it outdoors, look yourself over."),
             FROM_MEMORY,
         )],
     ),
     (
         &["turmeric"],
         &[caution(
-            "Once in the dye room turmeric is no spice any more; mark the packet.",
-            "common practice, no source",
+            msg!("Once in the dye room turmeric is no spice any more; mark the packet."),
+            msg!("common practice, no source"),
         )],
     ),
     (
         &["indigo", "indigo-paste", "woad"],
         &[caution(
-            "Indigo powder irritates breath and stains: wet it before you stir it.",
+            msg!("Indigo powder irritates breath and stains: wet it before you stir it."),
             FROM_MEMORY,
         )],
     ),
     (
         &["tansy", "buckthorn", "privet"],
         &[caution(
-            "This plant is poisonous when eaten: gloves, and keep it from animals and children.",
+            msg!("This plant is poisonous when eaten: gloves, and keep it from animals and children."),
             FROM_MEMORY,
         )],
     ),

@@ -3,6 +3,8 @@
 //! Nobody has published a measured share of what stays behind, and the customs differ. Each is offered with its
 //! source, and the dyer chooses; none is averaged.
 
+use crate::msg;
+
 use super::quantity::Mass;
 
 /// What the parent bath was.
@@ -73,14 +75,14 @@ pub const fn recharges(parent: ParentBath) -> &'static [Recharge] {
             Recharge {
                 least: 0.5,
                 most: 0.5,
-                about: "half the first dose: the fibre is said to take about half",
+                about: msg!("half the first dose: the fibre is said to take about half"),
                 founded: Founded::Practice,
                 source: "three pages of the trade, unnamed; common practice, no measured source",
             },
             Recharge {
                 least: 0.25,
                 most: 0.25,
-                about: "a quarter of the first dose: the fibre is said to take only about a quarter",
+                about: msg!("a quarter of the first dose: the fibre is said to take only about a quarter"),
                 founded: Founded::Practice,
                 source: "a page of the trade, unnamed, against the others; no measured source",
             },
@@ -88,16 +90,16 @@ pub const fn recharges(parent: ParentBath) -> &'static [Recharge] {
         ParentBath::Tannin => &[Recharge {
             least: 0.5,
             most: 0.75,
-            about: "half to three quarters of the first dose; the bath is kept standing",
+            about: msg!("half to three quarters of the first dose; the bath is kept standing"),
             founded: Founded::Published,
             source: "Beech, The Dyeing of Cotton Fabrics, 1901, on tannic mordants",
         }],
         ParentBath::Dye => &[Recharge {
             least: 0.0,
             most: 0.0,
-            about: "nothing: each dip comes out paler, by how much nobody can say beforehand",
+            about: msg!("nothing: each dip comes out paler, by how much nobody can say beforehand"),
             founded: Founded::Practice,
-            source: "common practice, no source",
+            source: msg!("common practice, no source"),
         }],
     }
 }

@@ -1,5 +1,7 @@
 //! The fibres a natural dyer works with, and their families.
 
+use crate::msg;
+
 /// A fibre kind. One lot of goods is of one kind.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Fibre {
@@ -74,15 +76,15 @@ impl Fibre {
     #[must_use]
     pub const fn name(self) -> &'static str {
         match self {
-            Self::Wool => "wool",
-            Self::SuperwashWool => "superwash wool",
-            Self::Alpaca => "alpaca",
-            Self::Mohair => "mohair",
-            Self::Silk => "silk",
-            Self::RawSilk => "raw silk",
-            Self::Cotton => "cotton",
-            Self::Linen => "linen",
-            Self::Hemp => "hemp",
+            Self::Wool => msg!("wool"),
+            Self::SuperwashWool => msg!("superwash wool"),
+            Self::Alpaca => msg!("alpaca"),
+            Self::Mohair => msg!("mohair"),
+            Self::Silk => msg!("silk"),
+            Self::RawSilk => msg!("raw silk"),
+            Self::Cotton => msg!("cotton"),
+            Self::Linen => msg!("linen"),
+            Self::Hemp => msg!("hemp"),
         }
     }
 

@@ -3,6 +3,8 @@
 //! The units are exact by definition. The spoons are never better than rough, and where rough would be dangerous or
 //! worthless they are refused: the scale weight is always the one to go by.
 
+use crate::msg;
+
 use super::quantity::{Band, Mass};
 use super::substance::Substance;
 
@@ -168,31 +170,31 @@ impl KitchenUnit {
     #[must_use]
     pub const fn name(self) -> &'static str {
         match self {
-            Self::UsGallon => "US gallon",
-            Self::UsQuart => "US quart",
-            Self::UsPint => "US pint",
-            Self::UsCup => "US cup",
-            Self::UsFluidOunce => "US fluid ounce",
-            Self::UsTablespoon => "US tablespoon",
-            Self::UsTeaspoon => "US teaspoon",
-            Self::UsLegalCup => "US label cup",
-            Self::UsLegalFluidOunce => "US label fluid ounce",
-            Self::UsLegalTablespoon => "US label tablespoon",
-            Self::UsLegalTeaspoon => "US label teaspoon",
-            Self::ImperialGallon => "imperial gallon",
-            Self::ImperialQuart => "imperial quart",
-            Self::ImperialPint => "imperial pint",
-            Self::ImperialFluidOunce => "imperial fluid ounce",
-            Self::MetricCup => "metric cup",
-            Self::JapaneseCup => "Japanese cup",
-            Self::AustralianTablespoon => "Australian tablespoon",
-            Self::MetricTablespoon => "metric tablespoon",
-            Self::MetricDessertspoon => "metric dessertspoon",
-            Self::MetricTeaspoon => "metric teaspoon",
-            Self::Pound => "pound",
-            Self::Ounce => "ounce",
-            Self::TroyOunce => "troy ounce",
-            Self::Grain => "grain",
+            Self::UsGallon => msg!("US gallon"),
+            Self::UsQuart => msg!("US quart"),
+            Self::UsPint => msg!("US pint"),
+            Self::UsCup => msg!("US cup"),
+            Self::UsFluidOunce => msg!("US fluid ounce"),
+            Self::UsTablespoon => msg!("US tablespoon"),
+            Self::UsTeaspoon => msg!("US teaspoon"),
+            Self::UsLegalCup => msg!("US label cup"),
+            Self::UsLegalFluidOunce => msg!("US label fluid ounce"),
+            Self::UsLegalTablespoon => msg!("US label tablespoon"),
+            Self::UsLegalTeaspoon => msg!("US label teaspoon"),
+            Self::ImperialGallon => msg!("imperial gallon"),
+            Self::ImperialQuart => msg!("imperial quart"),
+            Self::ImperialPint => msg!("imperial pint"),
+            Self::ImperialFluidOunce => msg!("imperial fluid ounce"),
+            Self::MetricCup => msg!("metric cup"),
+            Self::JapaneseCup => msg!("Japanese cup"),
+            Self::AustralianTablespoon => msg!("Australian tablespoon"),
+            Self::MetricTablespoon => msg!("metric tablespoon"),
+            Self::MetricDessertspoon => msg!("metric dessertspoon"),
+            Self::MetricTeaspoon => msg!("metric teaspoon"),
+            Self::Pound => msg!("pound"),
+            Self::Ounce => msg!("ounce"),
+            Self::TroyOunce => msg!("troy ounce"),
+            Self::Grain => msg!("grain"),
         }
     }
 }
@@ -231,25 +233,25 @@ pub enum NoSpoons {
     #[error("soda ash comes light and dense, and a spoon of one is two of the other; say which, or weigh it")]
     WhichSoda,
     /// The grade is none of this substance.
-    #[error("{} is not known in this grade; weigh it", .substance.name())]
+    #[error("{salt} is not known in this grade; weigh it", salt = .substance.name())]
     NoSuchGrade {
         /// What was to be measured.
         substance: Substance,
     },
     /// Nobody has told us its density.
-    #[error("how much of {} a spoon holds is not known; weigh it", .substance.name())]
+    #[error("how much of {salt} a spoon holds is not known; weigh it", salt = .substance.name())]
     NotKnown {
         /// What was to be measured.
         substance: Substance,
     },
     /// A pound is no spoon.
-    #[error("a {} is not a spoon or a cup", .unit.name())]
+    #[error("a {measure} is not a spoon or a cup", measure = .unit.name())]
     NotASpoon {
         /// What it was to be measured with.
         unit: KitchenUnit,
     },
     /// Less than a quarter of this spoon.
-    #[error("{grams:.2} g is less than a quarter of a {}; weigh it", .unit.name())]
+    #[error("{grams:.2} g is less than a quarter of a {measure}; weigh it", measure = .unit.name())]
     TooLittle {
         /// How much was wanted.
         grams: f64,
@@ -312,7 +314,9 @@ pub fn spoons(
 }
 
 /// Extracts are so strong and so light that a spoon says nothing: never by the spoon.
-pub const NO_SPOONS_OF_EXTRACT: NoSpoons = NoSpoons::Never { what: "extract" };
+pub const NO_SPOONS_OF_EXTRACT: NoSpoons = NoSpoons::Never {
+    what: msg!("extract"),
+};
 
 impl KitchenUnit {
     /// Whether powders are scooped with it.
@@ -389,8 +393,8 @@ fn bulk_density(substance: Substance, grade: Grade) -> Result<(f64, f64), NoSpoo
         Substance::CitricAcid | Substance::CitricAcidMonohydrate => any_grade((0.770, 0.950)),
         Substance::SodiumAcetate => any_grade((0.400, 0.900)),
         Substance::BakingSoda => any_grade((0.881, 0.933)),
-        Substance::TannicAcid => Err(NoSpoons::Never { what: "tannin" }),
-        Substance::TinChloride2 => Err(NoSpoons::Never { what: "tin" }),
+        Substance::TannicAcid => Err(NoSpoons::Never { what: msg!("tannin") }),
+        Substance::TinChloride2 => Err(NoSpoons::Never { what: msg!("tin") }),
         Substance::AmmoniumAlum
         | Substance::SodaAlum
         | Substance::BurntAlum

@@ -4,6 +4,8 @@
 
 use std::fmt;
 
+use crate::msg;
+
 /// A number that is not a quantity of its kind: not finite, or outside what a dye kitchen could meet.
 #[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
 #[error("{value} {unit} is not a {what}; a {what} is {low} to {high} {unit}")]
@@ -21,7 +23,7 @@ pub struct OutOfRange {
 }
 
 macro_rules! quantity {
-    ($(#[$doc:meta])* $name:ident, $what:literal, $unit:literal, $low:literal ..= $high:literal,
+    ($(#[$doc:meta])* $name:ident, $what:expr, $unit:literal, $low:literal ..= $high:literal,
      $from:ident, $saturating:ident, $get:ident) => {
         $(#[$doc])*
         #[derive(Clone, Copy, PartialEq, PartialOrd)]
@@ -79,47 +81,47 @@ macro_rules! quantity {
 
 quantity!(
     /// A mass, in grams.
-    Mass, "weight", "g", 0.0 ..= 1_000_000.0, from_grams, saturating_grams, grams
+    Mass, msg!("weight"), "g", 0.0 ..= 1_000_000.0, from_grams, saturating_grams, grams
 );
 quantity!(
     /// A volume, in litres.
-    Volume, "volume", "L", 0.0 ..= 10_000.0, from_litres, saturating_litres, litres
+    Volume, msg!("volume"), "L", 0.0 ..= 10_000.0, from_litres, saturating_litres, litres
 );
 quantity!(
     /// Percent of the dry weight of fibre.
-    PercentWof, "percentage of the fibre weight", "% WOF", 0.0 ..= 2_000.0, from_percent, saturating_percent, percent
+    PercentWof, msg!("percentage of the fibre weight"), "% WOF", 0.0 ..= 2_000.0, from_percent, saturating_percent, percent
 );
 quantity!(
     /// A concentration in the bath, in grams per litre.
-    Concentration, "concentration", "g/L", 0.0 ..= 1_000.0, from_grams_per_litre, saturating_grams_per_litre, grams_per_litre
+    Concentration, msg!("concentration"), "g/L", 0.0 ..= 1_000.0, from_grams_per_litre, saturating_grams_per_litre, grams_per_litre
 );
 quantity!(
     /// Litres of bath per kilogram of dry goods.
-    LiquorRatio, "liquor ratio", "L/kg", 1.0 ..= 500.0, from_litres_per_kg, saturating_litres_per_kg, litres_per_kg
+    LiquorRatio, msg!("liquor ratio"), "L/kg", 1.0 ..= 500.0, from_litres_per_kg, saturating_litres_per_kg, litres_per_kg
 );
 quantity!(
     /// A temperature of a bath or a room, in degrees Celsius.
-    Temperature, "temperature", "C", -30.0 ..= 130.0, from_celsius, saturating_celsius, celsius
+    Temperature, msg!("temperature"), "C", -30.0 ..= 130.0, from_celsius, saturating_celsius, celsius
 );
 quantity!(
     /// A length, in centimetres.
-    Length, "length", "cm", 0.0 ..= 1_000.0, from_centimetres, saturating_centimetres, centimetres
+    Length, msg!("length"), "cm", 0.0 ..= 1_000.0, from_centimetres, saturating_centimetres, centimetres
 );
 quantity!(
     /// Height above the sea, in metres.
-    Altitude, "altitude", "m", -430.0 ..= 6_000.0, from_metres, saturating_metres, metres
+    Altitude, msg!("altitude"), "m", -430.0 ..= 6_000.0, from_metres, saturating_metres, metres
 );
 quantity!(
     /// Air pressure at the place itself, in hectopascals.
-    Pressure, "station pressure", "hPa", 450.0 ..= 1_100.0, from_hectopascals, saturating_hectopascals, hectopascals
+    Pressure, msg!("station pressure"), "hPa", 450.0 ..= 1_100.0, from_hectopascals, saturating_hectopascals, hectopascals
 );
 quantity!(
     /// A heating power, in watts.
-    Power, "power", "W", 0.0 ..= 100_000.0, from_watts, saturating_watts, watts
+    Power, msg!("power"), "W", 0.0 ..= 100_000.0, from_watts, saturating_watts, watts
 );
 quantity!(
     /// How fast a bath is allowed to warm, in kelvin per minute.
-    Ramp, "ramp", "C/min", 0.05 ..= 50.0, from_kelvin_per_minute, saturating_kelvin_per_minute, kelvin_per_minute
+    Ramp, msg!("ramp"), "C/min", 0.05 ..= 50.0, from_kelvin_per_minute, saturating_kelvin_per_minute, kelvin_per_minute
 );
 
 /// Three values of one quantity: one in ten is below `low`, one in ten above `high`.

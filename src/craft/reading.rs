@@ -3,6 +3,8 @@
 //! A number without its unit is refused, and so is anything that two readers could take two ways. A dot is always
 //! the decimal mark; a comma is one where it can't be a mark of thousands. Knows nothing of files or screens.
 
+use crate::msg;
+
 use super::fibre::Fibre;
 use super::measures::KitchenUnit;
 use super::quantity::{
@@ -285,8 +287,8 @@ pub fn span(text: &str) -> Result<Span, ReadingFault> {
         if number < 0.0 {
             return Err(ReadingFault::NotANumber {
                 read: shown(text),
-                found: "a minus sign".to_owned(),
-                why: "no time is below zero",
+                found: msg!("a minus sign").to_owned(),
+                why: msg!("no time is below zero"),
                 what: SPAN.what,
                 example: SPAN.example,
             });
@@ -318,7 +320,7 @@ pub fn pot(text: &str) -> Result<Pot, ReadingFault> {
         _ => {
             return Err(ReadingFault::Fields {
                 read: shown(text),
-                what: "pot",
+                what: msg!("pot"),
                 example: "12L,26cm,stainless",
             });
         }
@@ -330,7 +332,7 @@ pub fn pot(text: &str) -> Result<Pot, ReadingFault> {
     if capacity.litres() <= 0.0 || diameter.centimetres() <= 0.0 {
         return Err(ReadingFault::Nothing {
             read: shown(text),
-            what: "pot",
+            what: msg!("pot"),
         });
     }
     let height_cm = capacity.litres() * 1_000.0
@@ -355,7 +357,7 @@ pub fn burner(text: &str) -> Result<Burner, ReadingFault> {
     let [kind, watts] = fields.as_slice() else {
         return Err(ReadingFault::Fields {
             read: shown(text),
-            what: "burner",
+            what: msg!("burner"),
             example: "induction,2kW",
         });
     };
@@ -368,7 +370,7 @@ pub fn burner(text: &str) -> Result<Burner, ReadingFault> {
     } else {
         Err(ReadingFault::Nothing {
             read: shown(text),
-            what: "power",
+            what: msg!("power"),
         })
     }
 }
@@ -376,23 +378,24 @@ pub fn burner(text: &str) -> Result<Burner, ReadingFault> {
 /// What a pot is made of, by its id.
 pub fn metal(text: &str) -> Result<PotMetal, ReadingFault> {
     PotMetal::from_id(&word(text))
-        .ok_or_else(|| unknown_word(text, "pot metal", &PotMetal::ALL.map(PotMetal::id)))
+        .ok_or_else(|| unknown_word(text, msg!("pot metal"), &PotMetal::ALL.map(PotMetal::id)))
 }
 
 /// How a pot is covered, by its id.
 pub fn lid(text: &str) -> Result<Lid, ReadingFault> {
-    Lid::from_id(&word(text)).ok_or_else(|| unknown_word(text, "way to set the lid", &Lid::ALL.map(Lid::id)))
+    Lid::from_id(&word(text))
+        .ok_or_else(|| unknown_word(text, msg!("way to set the lid"), &Lid::ALL.map(Lid::id)))
 }
 
 /// A kind of burner, by its id.
 pub fn burner_kind(text: &str) -> Result<BurnerKind, ReadingFault> {
     BurnerKind::from_id(&word(text))
-        .ok_or_else(|| unknown_word(text, "kind of burner", &BurnerKind::ALL.map(BurnerKind::id)))
+        .ok_or_else(|| unknown_word(text, msg!("kind of burner"), &BurnerKind::ALL.map(BurnerKind::id)))
 }
 
 /// A fibre, by its id.
 pub fn fibre(text: &str) -> Result<Fibre, ReadingFault> {
-    Fibre::from_id(&word(text)).ok_or_else(|| unknown_word(text, "fibre", &Fibre::ALL.map(Fibre::id)))
+    Fibre::from_id(&word(text)).ok_or_else(|| unknown_word(text, msg!("fibre"), &Fibre::ALL.map(Fibre::id)))
 }
 
 /// A substance, by its id. The fault names the few ids that come nearest.
@@ -401,7 +404,11 @@ pub fn substance(text: &str) -> Result<Substance, ReadingFault> {
     Substance::from_id(&id).ok_or_else(|| {
         let mut ids = Substance::ALL.map(Substance::id);
         ids.sort_by_key(|known| strsim::levenshtein(known, &id));
-        unknown_word(text, "substance known here", ids.get(..3).unwrap_or_default())
+        unknown_word(
+            text,
+            msg!("substance known here"),
+            ids.get(..3).unwrap_or_default(),
+        )
     })
 }
 
@@ -460,7 +467,7 @@ struct Kind {
 }
 
 const MASS: Kind = Kind {
-    what: "weight",
+    what: msg!("weight"),
     example: "100 g",
     bare: Bare::FirstUnit,
     units: &[
@@ -473,7 +480,7 @@ const MASS: Kind = Kind {
 };
 
 const VOLUME: Kind = Kind {
-    what: "volume",
+    what: msg!("volume"),
     example: "3 L",
     bare: Bare::FirstUnit,
     units: &[
@@ -525,7 +532,7 @@ const VOLUME: Kind = Kind {
 };
 
 const TEMPERATURE: Kind = Kind {
-    what: "temperature",
+    what: msg!("temperature"),
     example: "93 C",
     bare: Bare::FirstUnit,
     units: &[
@@ -540,7 +547,7 @@ const TEMPERATURE: Kind = Kind {
 };
 
 const LENGTH: Kind = Kind {
-    what: "length",
+    what: msg!("length"),
     example: "26 cm",
     bare: Bare::FirstUnit,
     units: &[
@@ -559,7 +566,7 @@ const LENGTH: Kind = Kind {
 };
 
 const ALTITUDE: Kind = Kind {
-    what: "height above the sea",
+    what: msg!("height above the sea"),
     example: "1200 m",
     bare: Bare::FirstUnit,
     units: &[
@@ -569,7 +576,7 @@ const ALTITUDE: Kind = Kind {
 };
 
 const POWER: Kind = Kind {
-    what: "power",
+    what: msg!("power"),
     example: "2 kW",
     bare: Bare::FirstUnit,
     units: &[
@@ -581,7 +588,7 @@ const POWER: Kind = Kind {
 };
 
 const PRESSURE: Kind = Kind {
-    what: "station pressure",
+    what: msg!("station pressure"),
     example: "1013 hPa",
     bare: Bare::FirstUnit,
     units: &[
@@ -594,21 +601,21 @@ const PRESSURE: Kind = Kind {
 };
 
 const PERCENT: Kind = Kind {
-    what: "percentage of the fibre weight",
+    what: msg!("percentage of the fibre weight"),
     example: "15 %",
     bare: Bare::FirstUnit,
     units: &[Unit::new("%", &["%", "%wof", "percent", "percentwof"], 1.0)],
 };
 
 const SHARE: Kind = Kind {
-    what: "percentage",
+    what: msg!("percentage"),
     example: "17 %",
     bare: Bare::FirstUnit,
     units: &[Unit::new("%", &["%", "percent"], 1.0)],
 };
 
 const CONCENTRATION: Kind = Kind {
-    what: "concentration",
+    what: msg!("concentration"),
     example: "5 g/L",
     bare: Bare::FirstUnit,
     units: &[
@@ -627,7 +634,7 @@ const CONCENTRATION: Kind = Kind {
 };
 
 const LIQUOR: Kind = Kind {
-    what: "liquor ratio",
+    what: msg!("liquor ratio"),
     example: "30 L/kg",
     bare: Bare::FirstUnit,
     units: &[
@@ -647,7 +654,7 @@ const LIQUOR: Kind = Kind {
 };
 
 const RAMP: Kind = Kind {
-    what: "ramp",
+    what: msg!("ramp"),
     example: "1.5 C/min",
     bare: Bare::FirstUnit,
     units: &[
@@ -658,7 +665,7 @@ const RAMP: Kind = Kind {
 
 /// In falling order; a span takes each at most once.
 const SPAN: Kind = Kind {
-    what: "time",
+    what: msg!("time"),
     example: "60 min",
     bare: Bare::AnyUnit,
     units: &[
@@ -726,14 +733,14 @@ fn numeral<'a>(text: &'a str, whole: &str, kind: &Kind) -> Result<(f64, &'a str)
         example: kind.example,
     };
     if rest.trim_start().starts_with(|c: char| c.is_ascii_digit()) {
-        return Err(no_number("a gap parts its digits"));
+        return Err(no_number(msg!("a gap parts its digits")));
     }
     if digits.chars().filter(|c| is_mark(*c)).count() > 1 {
-        return Err(no_number("it has more than one decimal mark"));
+        return Err(no_number(msg!("it has more than one decimal mark")));
     }
     if let Some((units, decimals)) = digits.split_once(',') {
         if decimals.is_empty() {
-            return Err(no_number("nothing follows its comma"));
+            return Err(no_number(msg!("nothing follows its comma")));
         }
         if decimals.len() == 3 && (1..=3).contains(&units.len()) && !units.starts_with('0') {
             return Err(ReadingFault::AmbiguousComma {
@@ -745,9 +752,9 @@ fn numeral<'a>(text: &'a str, whole: &str, kind: &Kind) -> Result<(f64, &'a str)
     }
     let size: f64 = format!("{}{exponent}", digits.replace(',', "."))
         .parse()
-        .map_err(|_| no_number("it can't be read"))?;
+        .map_err(|_| no_number(msg!("it can't be read")))?;
     if !size.is_finite() {
-        return Err(no_number("it is too large"));
+        return Err(no_number(msg!("it is too large")));
     }
     Ok((if is_negative { -size } else { size }, rest))
 }
@@ -922,7 +929,7 @@ fn shown(text: &str) -> String {
         line.push_str("...");
     }
     if line.is_empty() {
-        line.push_str("nothing");
+        line.push_str(msg!("nothing"));
     }
     line
 }

@@ -4,6 +4,8 @@
 
 use std::fmt;
 
+use crate::msg;
+
 use super::quantity::Mass;
 use super::substance::Substance;
 
@@ -246,7 +248,7 @@ pub struct AcetateInBath {
 #[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
 pub enum NoExchange {
     /// They share nothing that a bath needs.
-    #[error("{} can't stand for {}: they are not the same thing in another form", .shelf.name(), .recipe.name())]
+    #[error("{other} can't stand for {salt}: they are not the same thing in another form", other = .shelf.name(), salt = .recipe.name())]
     NotOneKind {
         /// What the recipe names.
         recipe: Substance,
@@ -254,7 +256,7 @@ pub enum NoExchange {
         shelf: Substance,
     },
     /// A label of aluminium can't stand for something without aluminium.
-    #[error("a salt known by its aluminium can't stand for {}, which brings none", .recipe.name())]
+    #[error("a salt known by its aluminium can't stand for {salt}, which brings none", salt = .recipe.name())]
     NoAluminium {
         /// What the recipe names.
         recipe: Substance,
@@ -270,16 +272,16 @@ pub enum NoExchange {
         high: f64,
     },
     /// Not an aluminium acetate.
-    #[error("{} is not an aluminium acetate", .0.name())]
+    #[error("{salt} is not an aluminium acetate", salt = .0.name())]
     NotAnAluminiumAcetate(Substance),
     /// Not a sodium acetate.
-    #[error("{} is not a sodium acetate", .0.name())]
+    #[error("{salt} is not a sodium acetate", salt = .0.name())]
     NotASodiumAcetate(Substance),
     /// Not an aluminium salt to make acetate of.
-    #[error("{} is not an alum or an aluminium sulfate", .0.name())]
+    #[error("{salt} is not an alum or an aluminium sulfate", salt = .0.name())]
     NotAnAlum(Substance),
     /// Not a soda.
-    #[error("{} is not soda", .0.name())]
+    #[error("{salt} is not soda", salt = .0.name())]
     NotSoda(Substance),
     /// The amount wouldn't be a weight.
     #[error("the equal amount of {grams} g is more than can be weighed here")]
@@ -323,11 +325,13 @@ impl Difference {
     #[must_use]
     pub const fn text(self) -> &'static str {
         match self {
-            Self::SourOrAcetate => "Equal in aluminium alone: alum makes a sour bath, acetate a mild one.",
-            Self::LabelOnly => "Reckoned by the label; the maker's formula isn't known.",
-            Self::WhichHydrate => "Shops sell several hydrates of this as one; check the label.",
-            Self::SlowToDissolve => "It dissolves slowly: stir until no grain is left.",
-            Self::EyesMore => "Aluminium sulfate is worse for eyes than alum: goggles.",
+            Self::SourOrAcetate => {
+                msg!("Equal in aluminium alone: alum makes a sour bath, acetate a mild one.")
+            }
+            Self::LabelOnly => msg!("Reckoned by the label; the maker's formula isn't known."),
+            Self::WhichHydrate => msg!("Shops sell several hydrates of this as one; check the label."),
+            Self::SlowToDissolve => msg!("It dissolves slowly: stir until no grain is left."),
+            Self::EyesMore => msg!("Aluminium sulfate is worse for eyes than alum: goggles."),
         }
     }
 }
@@ -338,7 +342,7 @@ impl OnShelf {
     pub const fn name(self) -> &'static str {
         match self {
             Self::Known(substance) => substance.name(),
-            Self::Label(_) => "the aluminium salt of this label",
+            Self::Label(_) => msg!("the aluminium salt of this label"),
         }
     }
 }
@@ -348,11 +352,11 @@ impl EqualIn {
     #[must_use]
     pub const fn name(self) -> &'static str {
         match self {
-            Self::Aluminium => "aluminium",
-            Self::Iron => "iron",
-            Self::SodiumCarbonate => "sodium carbonate",
-            Self::CitricAcid => "citric acid",
-            Self::SodiumAcetate => "sodium acetate",
+            Self::Aluminium => msg!("aluminium"),
+            Self::Iron => msg!("iron"),
+            Self::SodiumCarbonate => msg!("sodium carbonate"),
+            Self::CitricAcid => msg!("citric acid"),
+            Self::SodiumAcetate => msg!("sodium acetate"),
         }
     }
 }
@@ -360,31 +364,30 @@ impl EqualIn {
 impl fmt::Display for Exchange {
     /// Both amounts in one line, to a hundredth of a gram.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(
-            f,
-            "recipe: {:.2} g {}; shelf: {:.2} g {}, equal in {}; the record keeps which one went in",
-            self.recipe_amount.grams(),
-            self.recipe_salt.name(),
-            self.shelf_amount.grams(),
-            self.shelf_salt.name(),
-            self.equal_in.name(),
-        )
+        f.write_str(&msg!(
+            "recipe: {wanted:.2} g {salt}; shelf: {amount:.2} g {other}, equal in {what}; the record keeps which one went in",
+            wanted = self.recipe_amount.grams(),
+            salt = self.recipe_salt.name(),
+            amount = self.shelf_amount.grams(),
+            other = self.shelf_salt.name(),
+            what = self.equal_in.name(),
+        ))
     }
 }
 
 impl fmt::Display for AcetateInBath {
     /// All three amounts in one line, to a hundredth of a gram.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(
-            f,
-            "recipe: {:.2} g {}; in the bath: {:.2} g {} and {:.2} g {} make as much of it",
-            self.wanted_amount.grams(),
-            self.wanted_salt.name(),
-            self.aluminium_amount.grams(),
-            self.aluminium_salt.name(),
-            self.acetate_amount.grams(),
-            self.acetate_salt.name(),
-        )
+        f.write_str(&msg!(
+            "recipe: {wanted:.2} g {salt}; in the bath: {aluminium:.2} g {aluminium_salt} and {acetate:.2} g \
+             {acetate_salt} make as much of it",
+            wanted = self.wanted_amount.grams(),
+            salt = self.wanted_salt.name(),
+            aluminium = self.aluminium_amount.grams(),
+            aluminium_salt = self.aluminium_salt.name(),
+            acetate = self.acetate_amount.grams(),
+            acetate_salt = self.acetate_salt.name(),
+        ))
     }
 }
 

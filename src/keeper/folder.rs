@@ -5,6 +5,7 @@ use std::fmt;
 use crate::craft::time::Moment;
 use crate::journal::id::BathId;
 use crate::journal::store::{Store, StoreFault};
+use crate::msg;
 use crate::shelf::{ShelfAsk, ShelfDone, ShelfSeen};
 
 /// A data folder with, perhaps, a spare place beside it.
@@ -42,7 +43,7 @@ pub trait Folder {
     /// # Errors
     /// One line on why it isn't done.
     fn ask_shelf(&mut self, _asked: &ShelfAsk, _now: Moment) -> Result<(ShelfDone, Vec<String>), String> {
-        Err("there is no shelf here".to_owned())
+        Err(msg!("there is no shelf here").to_owned())
     }
 
     /// The recipe as it was kept when the bath began; nothing if it wasn't, or can't be read.

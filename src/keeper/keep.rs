@@ -14,6 +14,7 @@ use crate::journal::wire::entry_of;
 use crate::journal::writer::{Keeping, Writer};
 use crate::machine::away::{Boot, Stamp, WallClock, away};
 use crate::machine::{Effect, Event, Input, Machine, PotNo, Refusal, rounds};
+use crate::msg;
 use crate::shelf::{ShelfAsk, ShelfDone, ShelfSeen};
 
 /// Owns the machine, its journals and the folder they lie in.
@@ -144,7 +145,10 @@ impl<F: Folder> Keeper<F> {
                     .map_err(|fault| fault.to_string())
             });
         if let Err(why) = prepared {
-            self.trouble(format!("recipe and sheet aren't kept with the bath: {why}"));
+            self.trouble(msg!(
+                "recipe and sheet aren't kept with the bath: {why}",
+                why = why
+            ));
         }
     }
 
@@ -265,7 +269,11 @@ impl<F: Folder> Keeper<F> {
         for (pot, events) in by_pot {
             if let Err(why) = self.write_pot(act, pot, &events, now) {
                 self.unwritten.entry(pot).or_insert(now);
-                self.trouble(format!("pot {}: not written: {why}", pot.0));
+                self.trouble(msg!(
+                    "pot {number}: not written: {why}",
+                    number = pot.0,
+                    why = why
+                ));
             }
         }
     }
@@ -288,7 +296,10 @@ impl<F: Folder> Keeper<F> {
                 .iter()
                 .any(|record| record.act.is_some() && record.act.as_ref() == act);
             if !is_repeat {
-                self.trouble(format!("there is a bath {bath} already; begin it once more"));
+                self.trouble(msg!(
+                    "there is a bath {bath} already; begin it once more",
+                    bath = bath
+                ));
             }
             return false;
         }
@@ -313,7 +324,7 @@ impl<F: Folder> Keeper<F> {
         let journal = self
             .journals
             .get_mut(&pot)
-            .ok_or("the bath has no journal, since its id can't name one")?;
+            .ok_or(msg!("the bath has no journal, since its id can't name one"))?;
         let receipt = journal.writer.append(act, &entries, now);
         receipt.map(drop).map_err(|fault| fault.to_string())
     }

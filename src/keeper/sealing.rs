@@ -10,6 +10,7 @@ use crate::journal::record::BathRecord;
 use crate::journal::seal::seal;
 use crate::journal::writer::Writer;
 use crate::machine::{Machine, PotNo};
+use crate::msg;
 
 /// A bath that has ended and isn't sealed: its record, and its journal, which may be in memory alone.
 #[derive(Debug)]
@@ -48,7 +49,11 @@ impl<F: Folder> Keeper<F> {
             None => record,
         };
         if let Err(why) = self.seal(bath, &record) {
-            self.trouble(format!("the record of {bath} isn't sealed yet: {why}"));
+            self.trouble(msg!(
+                "the record of {bath} isn't sealed yet: {why}",
+                bath = bath,
+                why = why
+            ));
             self.unsealed.push(Unsealed {
                 bath: bath.clone(),
                 record,

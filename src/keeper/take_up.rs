@@ -10,6 +10,7 @@ use crate::journal::store::StoreFault;
 use crate::journal::wire::events_of;
 use crate::journal::writer::{SEGMENT_KIND, Writer};
 use crate::machine::{Event, Machine, PotNo};
+use crate::msg;
 
 /// A bath that was going when the program went.
 struct Going<S> {
@@ -29,7 +30,7 @@ impl<F: Folder> Keeper<F> {
         let sealed = match sealed_baths(&mut self.folder.daybook()) {
             Ok(sealed) => sealed,
             Err(fault) => {
-                self.trouble(format!("the daybook can't be read: {fault}"));
+                self.trouble(msg!("the daybook can't be read: {fault}", fault = fault));
                 std::collections::BTreeSet::new()
             }
         };
@@ -56,7 +57,11 @@ impl<F: Folder> Keeper<F> {
             self.trouble(format!("{bath}: {}: {}", damage.file, damage.kind));
         }
         if let Some(doubt) = recovered.doubt() {
-            self.trouble(format!("{bath}: {doubt}; check what was done"));
+            self.trouble(msg!(
+                "{bath}: {doubt}; check what was done",
+                bath = bath,
+                doubt = doubt
+            ));
             // What can't be read now may be readable at the next start. To go on today would bury it.
             if matches!(doubt, Doubt::Unread(_)) {
                 return None;
@@ -65,8 +70,10 @@ impl<F: Folder> Keeper<F> {
         let events = match events_of(recovered) {
             Ok(events) => events,
             Err(fault) => {
-                self.trouble(format!(
-                    "{bath}: can't be taken up: {fault}; its files are left as they are"
+                self.trouble(msg!(
+                    "{bath}: can't be taken up: {fault}; its files are left as they are",
+                    bath = bath,
+                    fault = fault
                 ));
                 return None;
             }
@@ -98,9 +105,10 @@ impl<F: Folder> Keeper<F> {
         going.sort_by_key(|bath| std::cmp::Reverse(newest(&bath.events)));
         for bath in going {
             if self.journals.contains_key(&bath.pot) {
-                self.trouble(format!(
-                    "{}: pot {} has another bath going; this one waits",
-                    bath.bath, bath.pot.0
+                self.trouble(msg!(
+                    "{bath}: pot {number} has another bath going; this one waits",
+                    bath = bath.bath,
+                    number = bath.pot.0
                 ));
                 continue;
             }

@@ -1,5 +1,7 @@
 //! The six meanings a sound can have. What each one sounds like is the shell's business; here is only what it says.
 
+use crate::msg;
+
 /// One meaning, one sound. Every chime has a twin on the screen, so that nothing is said by sound alone.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Chime {
@@ -45,12 +47,12 @@ impl Chime {
     #[must_use]
     pub const fn meaning(self) -> &'static str {
         match self {
-            Self::Turn => "turn the goods",
-            Self::Due => "an act of yours is due",
-            Self::Look => "look: has it reached temperature?",
-            Self::Ready => "ready: the hold is over, or the bath is cool enough",
-            Self::Urgent => "urgent: go to the pot now",
-            Self::Accepted => "your tap is saved",
+            Self::Turn => msg!("turn the goods"),
+            Self::Due => msg!("an act of yours is due"),
+            Self::Look => msg!("look: has it reached temperature?"),
+            Self::Ready => msg!("ready: the hold is over, or the bath is cool enough"),
+            Self::Urgent => msg!("urgent: go to the pot now"),
+            Self::Accepted => msg!("your tap is saved"),
         }
     }
 

@@ -10,13 +10,13 @@ use super::pot::PotNo;
 #[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
 pub enum Refusal {
     /// There is no bath in that pot.
-    #[error("pot {} has no bath going; begin one from the stove", .pot.0)]
+    #[error("pot {number} has no bath going; begin one from the stove", number = .pot.0)]
     NoBath {
         /// Which pot.
         pot: PotNo,
     },
     /// The pot is taken.
-    #[error("pot {} has a bath going; finish or stop it first", .pot.0)]
+    #[error("pot {number} has a bath going; finish or stop it first", number = .pot.0)]
     PotTaken {
         /// Which pot.
         pot: PotNo,
@@ -25,19 +25,19 @@ pub enum Refusal {
     #[error("the cautions of this bath haven't been read; read them and tap firmly")]
     CautionsUnread,
     /// The step on the screen isn't the current one any more.
-    #[error("step {} is done already; the screen has moved on", .step.0.saturating_add(1))]
+    #[error("step {number} is done already; the screen has moved on", number = .step.0.saturating_add(1))]
     StepGone {
         /// The step that was tapped.
         step: StepIndex,
     },
     /// This step isn't one that is weighed.
-    #[error("nothing is weighed in step {}", .step.0.saturating_add(1))]
+    #[error("nothing is weighed in step {number}", number = .step.0.saturating_add(1))]
     NotWeighing {
         /// The step.
         step: StepIndex,
     },
     /// The reading is far from the target. Ask, then send it again as sure.
-    #[error("{:.2} g is far from {:.2} g; weigh again, or keep it", .read.grams(), .target.grams())]
+    #[error("{weight:.2} g is far from {planned:.2} g; weigh again, or keep it", weight = .read.grams(), planned = .target.grams())]
     FarOff {
         /// What the scale said.
         read: Mass,
@@ -45,7 +45,7 @@ pub enum Refusal {
         target: Mass,
     },
     /// The goods haven't soaked long enough. Ask, then send it again as sure.
-    #[error("soaked {:.0} of {:.0} min; dry spots take the dye unevenly", .soaked.minutes(), .least.minutes())]
+    #[error("soaked {minutes:.0} of {all:.0} min; dry spots take the dye unevenly", minutes = .soaked.minutes(), all = .least.minutes())]
     NotSoaked {
         /// How long they have.
         soaked: Span,
@@ -53,7 +53,7 @@ pub enum Refusal {
         least: Span,
     },
     /// Much earlier than the plan expects. Ask, then send it again as sure.
-    #[error("only {:.0} min so far; expected after {:.0} min at the earliest", .after.minutes(), .earliest.minutes())]
+    #[error("only {minutes:.0} min so far; expected after {least:.0} min at the earliest", minutes = .after.minutes(), least = .earliest.minutes())]
     Early {
         /// How long it has been.
         after: Span,
@@ -61,7 +61,7 @@ pub enum Refusal {
         earliest: Span,
     },
     /// The hold isn't over. It can be ended early with a reason.
-    #[error("the hold has {:.0} min to go; to end it early, skip it with a reason", .left.minutes().ceil())]
+    #[error("the hold has {minutes:.0} min to go; to end it early, skip it with a reason", minutes = .left.minutes().ceil())]
     HoldRunning {
         /// What is left of it.
         left: Span,
@@ -70,7 +70,7 @@ pub enum Refusal {
     #[error("there is no hold going in this pot")]
     NoHold,
     /// Nothing is looked for in this step.
-    #[error("no sign is looked for in step {}", .step.0.saturating_add(1))]
+    #[error("no sign is looked for in step {number}", number = .step.0.saturating_add(1))]
     NoSign {
         /// The step.
         step: StepIndex,
@@ -82,7 +82,7 @@ pub enum Refusal {
     #[error("no pot calls for a turn just now")]
     NoTurnCalled,
     /// The return card waits for an answer.
-    #[error("the program was away; answer the card of pot {} first", .pot.0)]
+    #[error("the program was away; answer the card of pot {number} first", number = .pot.0)]
     ReturnUnanswered {
         /// Which pot.
         pot: PotNo,
@@ -91,7 +91,7 @@ pub enum Refusal {
     #[error("no question about an outage is open for this pot")]
     NothingToAnswer,
     /// The reading can't be of this bath.
-    #[error("{:.0} C is above the boil here ({:.1} C); read again", .read.celsius(), .boil.celsius())]
+    #[error("{heat:.0} C is above the boil here ({here:.1} C); read again", heat = .read.celsius(), here = .boil.celsius())]
     AboveBoil {
         /// The reading.
         read: Temperature,

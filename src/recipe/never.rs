@@ -1,5 +1,7 @@
 //! What Potside never offers, and why. Old books are full of it.
 
+use crate::msg;
+
 /// Why a substance is never offered.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum NeverOffered {
@@ -30,14 +32,14 @@ impl NeverOffered {
     #[must_use]
     pub const fn why(self) -> &'static str {
         match self {
-            Self::Chrome => "chrome salts cause cancer and sensitise the skin",
-            Self::Lead => "lead salts poison slowly and stay in the body",
-            Self::Arsenic => "arsenic is a deadly poison and causes cancer",
-            Self::Mercury => "mercury salts are deadly poisons",
-            Self::StrongAcid => "strong acids burn skin, eyes and lungs",
-            Self::Oxalic => "oxalic acid burns, and a few grams swallowed have killed",
-            Self::Caustic => "caustics burn and can blind",
-            Self::Ammonia => "strong ammonia burns eyes and lungs and has no place in a kitchen",
+            Self::Chrome => msg!("chrome salts cause cancer and sensitise the skin"),
+            Self::Lead => msg!("lead salts poison slowly and stay in the body"),
+            Self::Arsenic => msg!("arsenic is a deadly poison and causes cancer"),
+            Self::Mercury => msg!("mercury salts are deadly poisons"),
+            Self::StrongAcid => msg!("strong acids burn skin, eyes and lungs"),
+            Self::Oxalic => msg!("oxalic acid burns, and a few grams swallowed have killed"),
+            Self::Caustic => msg!("caustics burn and can blind"),
+            Self::Ammonia => msg!("strong ammonia burns eyes and lungs and has no place in a kitchen"),
         }
     }
 
@@ -46,13 +48,13 @@ impl NeverOffered {
     pub const fn instead(self) -> &'static str {
         match self {
             Self::Chrome | Self::Lead | Self::Arsenic | Self::Mercury => {
-                "mordant with alum, or leave this recipe in its book"
+                msg!("mordant with alum, or leave this recipe in its book")
             }
             Self::StrongAcid | Self::Oxalic => {
-                "use citric acid or cream of tartar, or leave this recipe in its book"
+                msg!("use citric acid or cream of tartar, or leave this recipe in its book")
             }
             Self::Caustic | Self::Ammonia => {
-                "use neutral soap on wool and soda ash on plant fibre, or leave this recipe in its book"
+                msg!("use neutral soap on wool and soda ash on plant fibre, or leave this recipe in its book")
             }
         }
     }

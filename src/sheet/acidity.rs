@@ -3,6 +3,7 @@
 use crate::craft::acidity::{Acidity, acidity};
 use crate::craft::quantity::{Mass, Volume};
 use crate::craft::substance::Substance;
+use crate::msg;
 
 use super::additions::substances;
 use super::notes::Notes;
@@ -28,16 +29,16 @@ pub(super) fn of(additions: &[PlannedAddition], bath: Volume, notes: &mut Notes)
         });
     }
     if let Some(ph) = acidity.ph {
-        let mut inputs = vec![("bath".to_owned(), Measured::new(bath.litres(), "L"))];
+        let mut inputs = vec![(msg!("bath").to_owned(), Measured::new(bath.litres(), "L"))];
         inputs.extend(
             in_bath
                 .iter()
                 .map(|(substance, amount)| (substance.name().to_owned(), Measured::new(amount.grams(), "g"))),
         );
         notes.working(
-            "acidity at 25 C, likely; advice, a test strip wins",
+            msg!("acidity at 25 C, likely; advice, a test strip wins"),
             inputs,
-            "the pH at which the charges of everything dissolved cancel",
+            msg!("the pH at which the charges of everything dissolved cancel"),
             Measured::new(ph.likely, "pH"),
             "charge balance; docs/sums.md, acidity",
         );

@@ -5,6 +5,7 @@ use crate::craft::fibre::{Fibre, FibreFamily};
 use crate::craft::quantity::{Mass, Temperature, Volume};
 use crate::craft::substance::Substance;
 use crate::craft::vessel::PotMetal;
+use crate::msg;
 use crate::recipe::model::Letter;
 
 use super::notes::Notes;
@@ -55,18 +56,21 @@ pub(super) fn cup_for(
         }
         let source = match cup.footing {
             dissolving::Footing::Table(source) => source,
-            dissolving::Footing::RuleOfThumb { .. } => "common practice, no source",
+            dissolving::Footing::RuleOfThumb { .. } => msg!("common practice, no source"),
         };
         notes.working(
-            &format!("least hot water for {}", cup.substance.name()),
+            &msg!(
+                "least hot water for {substance}",
+                substance = cup.substance.name()
+            ),
             vec![
                 (
                     cup.substance.name().to_owned(),
                     Measured::new(cup.amount.grams(), "g"),
                 ),
-                ("water at".to_owned(), Measured::new(at.celsius(), "C")),
+                (msg!("water at").to_owned(), Measured::new(at.celsius(), "C")),
             ],
-            "the salt over its solubility, and half as much again",
+            msg!("the salt over its solubility, and half as much again"),
             Measured::new(cup.least.litres() * 1_000.0, "mL"),
             source,
         );
@@ -100,16 +104,19 @@ pub(super) fn judge_stays(
         }
         if let Some(takes_up) = dissolving::solubility(substance, at) {
             notes.working(
-                &format!(
-                    "{} that this bath keeps dissolved, counted without its water",
-                    substance.name()
+                &msg!(
+                    "{substance} that this bath keeps dissolved, counted without its water",
+                    substance = substance.name()
                 ),
                 vec![
-                    ("bath".to_owned(), Measured::new(bath.litres(), "L")),
-                    ("bath at".to_owned(), Measured::new(at.celsius(), "C")),
-                    ("100 g of water take up".to_owned(), Measured::new(takes_up, "g")),
+                    (msg!("bath").to_owned(), Measured::new(bath.litres(), "L")),
+                    (msg!("bath at").to_owned(), Measured::new(at.celsius(), "C")),
+                    (
+                        msg!("100 g of water take up").to_owned(),
+                        Measured::new(takes_up, "g"),
+                    ),
                 ],
-                "bath times solubility at its temperature",
+                msg!("bath times solubility at its temperature"),
                 Measured::new(takes_up * bath.litres() * 10.0, "g"),
                 "solubility tables; docs/sums.md",
             );
@@ -141,9 +148,9 @@ const fn is_strong_alkali(substance: Substance) -> bool {
 /// Bare iron, copper and aluminium pots are modifiers themselves.
 pub(super) fn pot_colours(metal: PotMetal, additions: &[PlannedAddition], notes: &mut Notes) {
     let bare = match metal {
-        PotMetal::Iron => "iron",
-        PotMetal::Copper => "copper",
-        PotMetal::Aluminium => "aluminium",
+        PotMetal::Iron => msg!("iron"),
+        PotMetal::Copper => msg!("copper"),
+        PotMetal::Aluminium => msg!("aluminium"),
         PotMetal::Stainless | PotMetal::Enamel | PotMetal::Glass => return,
     };
     if !additions.is_empty() {

@@ -7,6 +7,7 @@ use crate::craft::cautions::{self, Activity, Caution};
 use crate::craft::dyestuff_cautions;
 use crate::craft::fibre::Fibre;
 use crate::craft::substance::Substance;
+use crate::msg;
 use crate::recipe::model::{Act, Form, Recipe, Ware};
 
 use super::additions::substances;
@@ -173,7 +174,7 @@ fn gravest_first(additions: &[PlannedAddition]) -> Vec<Substance> {
 
 /// `Wear gloves and a mask for alum (potash); a mask for cream of tartar.`
 fn worn(additions: &[PlannedAddition]) -> Option<String> {
-    let mut outfits: Vec<(String, Vec<&str>)> = Vec::new();
+    let mut outfits: Vec<(&str, Vec<&str>)> = Vec::new();
     for addition in additions {
         let Some(outfit) = wear(marks_of(addition)) else {
             continue;
@@ -186,9 +187,15 @@ fn worn(additions: &[PlannedAddition]) -> Option<String> {
     outfits.sort_by_key(|(outfit, _)| std::cmp::Reverse(outfit.len()));
     let told: Vec<String> = outfits
         .into_iter()
-        .map(|(outfit, names)| format!("{outfit} for {}", names.join(" and ")))
+        .map(|(outfit, names)| {
+            msg!(
+                "{outfit} for {names}",
+                outfit = outfit,
+                names = names.join(" and ")
+            )
+        })
         .collect();
-    (!told.is_empty()).then(|| format!("Wear {}.", told.join("; ")))
+    (!told.is_empty()).then(|| msg!("Wear {worn}.", worn = told.join("; ")))
 }
 
 /// How many of an activity's lines have their place before the start; the others stand at their steps.

@@ -1,6 +1,7 @@
 //! The weight that counts, from the weight that was read. Never corrected silently: both stay on the sheet.
 
 use crate::craft::basis::{Basis, WeighedAs, basis};
+use crate::msg;
 
 use super::notes::Notes;
 use super::plan::Goods;
@@ -33,46 +34,54 @@ pub(super) fn that_count(wishes: &Wishes, notes: &mut Notes) -> (Goods, Option<B
 
 fn told(basis: &Basis, notes: &mut Notes) {
     let read = (
-        "as weighed".to_owned(),
+        msg!("as weighed").to_owned(),
         Measured::new(basis.as_weighed.grams(), "g"),
     );
     let regain = crate::craft::basis::regain_percent(basis.fibre);
-    let regain = ("moisture of air-dry goods".to_owned(), Measured::new(regain, "%"));
+    let regain = (
+        msg!("moisture of air-dry goods").to_owned(),
+        Measured::new(regain, "%"),
+    );
     let (inputs, formula, source) = match basis.weighed_as {
         WeighedAs::AirDry => return,
         WeighedAs::OvenDry => (
             vec![read, regain],
-            "oven-dry weight and the moisture it takes up in a room",
+            msg!("oven-dry weight and the moisture it takes up in a room"),
             REGAIN,
         ),
         WeighedAs::Damp { water_percent } => (
             vec![
                 read,
                 (
-                    "water on the oven-dry weight".to_owned(),
+                    msg!("water on the oven-dry weight").to_owned(),
                     Measured::new(water_percent, "%"),
                 ),
                 regain,
             ],
-            "weight over one and its water, times one and the moisture of air-dry goods",
+            msg!("weight over one and its water, times one and the moisture of air-dry goods"),
             REGAIN,
         ),
         WeighedAs::Spun => (
             vec![read, regain],
-            "weight over one and the water that spun goods hold, times one and the moisture of air-dry goods",
+            msg!(
+                "weight over one and the water that spun goods hold, times one and the moisture of air-dry goods"
+            ),
             "water of spun goods from memory, no source; moisture: ASTM D1909-13, read in a table quoting it",
         ),
         WeighedAs::InTheGrease { loss_percent } => (
             vec![
                 read,
-                ("lost on scouring".to_owned(), Measured::new(loss_percent, "%")),
+                (
+                    msg!("lost on scouring").to_owned(),
+                    Measured::new(loss_percent, "%"),
+                ),
             ],
-            "weight less what washes out",
+            msg!("weight less what washes out"),
             "the loss as stated; a fifth is Mairet's, A Book on Vegetable Dyes, 1916",
         ),
     };
     let counts = Measured::new(basis.air_dry.likely.grams(), "g");
-    notes.working("goods that count", inputs, formula, counts, source);
+    notes.working(msg!("goods that count"), inputs, formula, counts, source);
 }
 
 const REGAIN: &str = "ASTM D1909-13, read in a table quoting it";

@@ -5,6 +5,7 @@ use crate::craft::heat::{self, GoodsLoad, Kettle, NeverGetsThere, PotKnowledge, 
 use crate::craft::quantity::{Band, Mass, Power, Ramp, Temperature};
 use crate::craft::time::Span;
 use crate::craft::vessel::{Lid, Pot};
+use crate::msg;
 
 use super::bath_sheet::{COOL_MARKS, Evaporation};
 use super::wishes::{StovePlace, Wishes};
@@ -196,8 +197,8 @@ impl GoodsIn {
 fn ways(never: &NeverGetsThere, pot: &Pot) -> String {
     let mut ways: Vec<String> = Vec::new();
     match never.ways.lid {
-        Some(Lid::Loose) => ways.push("put the lid on loosely".into()),
-        Some(Lid::Tight) => ways.push("close the lid".into()),
+        Some(Lid::Loose) => ways.push(msg!("put the lid on loosely").into()),
+        Some(Lid::Tight) => ways.push(msg!("close the lid").into()),
         Some(Lid::Off) | None => {}
     }
     if let Some(water) = never
@@ -205,22 +206,22 @@ fn ways(never: &NeverGetsThere, pot: &Pot) -> String {
         .water
         .filter(|water| water.grams() < pot.capacity.litres() * 1_000.0)
     {
-        ways.push(format!(
-            "take no more than {:.1} L of water",
-            water.grams() / 1_000.0
+        ways.push(msg!(
+            "take no more than {litres:.1} L of water",
+            litres = water.grams() / 1_000.0
         ));
     }
     if let Some(power) = never.ways.power {
-        ways.push(format!(
-            "use a burner of {:.1} kW or more",
-            power.watts() / 1_000.0
+        ways.push(msg!(
+            "use a burner of {kilowatts:.1} kW or more",
+            kilowatts = power.watts() / 1_000.0
         ));
     }
     if ways.is_empty() {
         return match never.why {
-            WhyNever::AboveBoil { boil } => format!("water boils at {:.1} C here", boil.celsius()),
+            WhyNever::AboveBoil { boil } => msg!("water boils at {boil:.1} C here", boil = boil.celsius()),
             WhyNever::LevelsOff { .. } | WhyNever::TooSlow => {
-                "divide the goods over smaller baths".to_owned()
+                msg!("divide the goods over smaller baths").to_owned()
             }
         };
     }

@@ -2,6 +2,7 @@
 
 use crate::craft::quantity::{Band, Mass, Power, Temperature};
 use crate::craft::time::Span;
+use crate::msg;
 
 use super::bath_sheet::{COOL_MARKS, Evaporation};
 use super::heating::Heating;
@@ -101,59 +102,59 @@ pub(super) fn workings(
     };
     if let Some(band) = come_up {
         tell(
-            "come-up, likely",
-            "heat into the pot less its losses warms bath, goods and pot, no faster than the ramp",
+            msg!("come-up, likely"),
+            msg!("heat into the pot less its losses warms bath, goods and pot, no faster than the ramp"),
             Measured::new(band.likely.minutes(), "min"),
         );
     }
     for (mark, band) in COOL_MARKS.iter().zip(&held.cool) {
         if let Some(band) = band {
             tell(
-                &format!("cool-down to {mark:.0} C, likely"),
-                "heat off: the losses of surface, walls and base cool bath, goods and pot",
+                &msg!("cool-down to {mark:.0} C, likely", mark = mark),
+                msg!("heat off: the losses of surface, walls and base cool bath, goods and pot"),
                 Measured::new(band.likely.minutes(), "min"),
             );
         }
     }
     if let Some(lost) = held.evaporation {
         tell(
-            "evaporation at the hold, still",
-            "water vapour leaving the surface by natural convection, held back by the lid",
+            msg!("evaporation at the hold, still"),
+            msg!("water vapour leaving the surface by natural convection, held back by the lid"),
             Measured::new(lost.still, "g/min"),
         );
     }
     if let Some(top_up) = held.top_up {
         tell(
-            "lost by the end of the hold",
-            "evaporation times the hold",
+            msg!("lost by the end of the hold"),
+            msg!("evaporation times the hold"),
             Measured::new(top_up.grams(), "g"),
         );
     }
     if let Some(after) = held.top_up_after {
         tell(
-            "top up after",
-            "a tenth of the bath over its evaporation",
+            msg!("top up after"),
+            msg!("a tenth of the bath over its evaporation"),
             Measured::new(after.minutes(), "min"),
         );
     }
     if let Some(power) = held.power {
         tell(
-            "power to hold, net",
-            "what the pot loses at the hold temperature",
+            msg!("power to hold, net"),
+            msg!("what the pot loses at the hold temperature"),
             Measured::new(power.watts(), "W"),
         );
     }
     if let Some(setting) = held.setting {
         tell(
-            "burner setting to hold, likely",
-            "power to hold over the part of the full power that reaches the pot",
+            msg!("burner setting to hold, likely"),
+            msg!("power to hold over the part of the full power that reaches the pot"),
             Measured::new(setting.likely * 100.0, "%"),
         );
     }
     if let Some(drift) = held.drift {
         tell(
-            "drift with the burner left as it was",
-            "heat into the pot less its losses, over what warms",
+            msg!("drift with the burner left as it was"),
+            msg!("heat into the pot less its losses, over what warms"),
             Measured::new(drift, "C/min"),
         );
     }
@@ -161,14 +162,17 @@ pub(super) fn workings(
 
 fn inputs(hold: MainHold, liquor: &Liquor, stove: &StovePlace) -> Vec<(String, Measured)> {
     vec![
-        ("bath".into(), Measured::new(liquor.bath.litres(), "L")),
-        ("burner".into(), Measured::new(stove.burner.power.watts(), "W")),
+        (msg!("bath").into(), Measured::new(liquor.bath.litres(), "L")),
         (
-            "pot diameter".into(),
+            msg!("burner").into(),
+            Measured::new(stove.burner.power.watts(), "W"),
+        ),
+        (
+            msg!("pot diameter").into(),
             Measured::new(stove.pot.diameter.centimetres(), "cm"),
         ),
-        ("room".into(), Measured::new(stove.room.celsius(), "C")),
-        ("hold".into(), Measured::new(hold.at.celsius(), "C")),
+        (msg!("room").into(), Measured::new(stove.room.celsius(), "C")),
+        (msg!("hold").into(), Measured::new(hold.at.celsius(), "C")),
     ]
 }
 

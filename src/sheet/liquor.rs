@@ -3,6 +3,7 @@
 use crate::craft::quantity::{Length, LiquorRatio, Mass, Temperature, Volume};
 use crate::craft::vessel::Pot;
 use crate::craft::water;
+use crate::msg;
 use crate::recipe::model::{Act, Recipe};
 
 use super::heating::{GoodsIn, Load};
@@ -64,32 +65,32 @@ pub(super) fn of(recipe: &Recipe, goods: &Goods, wishes: &Wishes, notes: &mut No
         .source_of(&recipe.liquor)
         .map_or("", |source| source.text.as_str());
     notes.working(
-        "bath",
+        msg!("bath"),
         vec![
-            ("dry goods".into(), Measured::new(goods.dry.grams(), "g")),
+            (msg!("dry goods").into(), Measured::new(goods.dry.grams(), "g")),
             (
-                "liquor ratio".into(),
+                msg!("liquor ratio").into(),
                 Measured::new(ratio.litres_per_kg(), "L/kg"),
             ),
         ],
-        "dry goods times liquor ratio",
+        msg!("dry goods times liquor ratio"),
         Measured::new(bath.litres(), "L"),
         source,
     );
     let carried = carried_by(recipe, goods).least(bath);
     let fill = Volume::saturating_litres(bath.litres() - carried.litres());
     notes.working(
-        "water to fill",
+        msg!("water to fill"),
         vec![
-            ("bath".into(), Measured::new(bath.litres(), "L")),
+            (msg!("bath").into(), Measured::new(bath.litres(), "L")),
             (
-                "brought by the wet, squeezed goods".into(),
+                msg!("brought by the wet, squeezed goods").into(),
                 Measured::new(carried.litres(), "L"),
             ),
         ],
-        "the bath less what the wet goods bring",
+        msg!("the bath less what the wet goods bring"),
         Measured::new(fill.litres(), "L"),
-        "arithmetic; water held by squeezed goods from memory, no source",
+        msg!("arithmetic; water held by squeezed goods from memory, no source"),
     );
     // A used bath is not thrown away because it is too much.
     let left = wishes.used.as_ref().map_or(0.0, |used| used.left.litres());
@@ -148,34 +149,37 @@ fn carried_by(recipe: &Recipe, goods: &Goods) -> Volume {
 
 fn filled(pot: &Pot, bath: Volume, displaced: Volume, fraction: f64, notes: &mut Notes) {
     notes.working(
-        "pot filled",
+        msg!("pot filled"),
         vec![
-            ("bath".into(), Measured::new(bath.litres(), "L")),
+            (msg!("bath").into(), Measured::new(bath.litres(), "L")),
             (
-                "taken up by the goods".into(),
+                msg!("taken up by the goods").into(),
                 Measured::new(displaced.litres(), "L"),
             ),
-            ("pot holds".into(), Measured::new(pot.capacity.litres(), "L")),
+            (
+                msg!("pot holds").into(),
+                Measured::new(pot.capacity.litres(), "L"),
+            ),
         ],
-        "bath and goods over what the pot holds",
+        msg!("bath and goods over what the pot holds"),
         Measured::new(fraction * 100.0, "%"),
-        "arithmetic; three quarters at most is common practice, no source",
+        msg!("arithmetic; three quarters at most is common practice, no source"),
     );
 }
 
 fn level(pot: &Pot, fill: Volume, level: Length, notes: &mut Notes) {
     notes.working(
-        "level line of the water",
+        msg!("level line of the water"),
         vec![
-            ("water to fill".into(), Measured::new(fill.litres(), "L")),
+            (msg!("water to fill").into(), Measured::new(fill.litres(), "L")),
             (
-                "pot diameter".into(),
+                msg!("pot diameter").into(),
                 Measured::new(pot.diameter.centimetres(), "cm"),
             ),
         ],
-        "water over the area of a round, straight pot",
+        msg!("water over the area of a round, straight pot"),
         Measured::new(level.centimetres(), "cm"),
-        "geometry",
+        msg!("geometry"),
     );
 }
 

@@ -3,6 +3,7 @@
 use crate::craft::boil::{self, PressureDoubt};
 use crate::craft::quantity::Temperature;
 use crate::craft::vessel::Place;
+use crate::msg;
 
 use super::notes::Notes;
 use super::verdict::{SheetRefusal, SheetWarning};
@@ -15,19 +16,24 @@ pub(super) fn boil(wishes: &Wishes, notes: &mut Notes) -> Temperature {
     let boil = boil::boiling_point(place);
     let (input, formula) = match place {
         Place::Altitude(height) => (
-            ("height above the sea".into(), Measured::new(height.metres(), "m")),
-            "the pressure of the standard atmosphere at this height, and the saturation temperature of water at it",
+            (
+                msg!("height above the sea").into(),
+                Measured::new(height.metres(), "m"),
+            ),
+            msg!(
+                "the pressure of the standard atmosphere at this height, and the saturation temperature of water at it"
+            ),
         ),
         Place::Station(pressure) => (
             (
-                "station pressure".into(),
+                msg!("station pressure").into(),
                 Measured::new(pressure.hectopascals(), "hPa"),
             ),
-            "the saturation temperature of water at this pressure",
+            msg!("the saturation temperature of water at this pressure"),
         ),
     };
     notes.working(
-        "boiling point",
+        msg!("boiling point"),
         vec![input],
         formula,
         Measured::new(boil.celsius(), "C"),
@@ -77,9 +83,9 @@ fn doubt_water(wishes: &Wishes, boil: Temperature, notes: &mut Notes) {
     }
     if !(ROOM_USUAL_C.0..=ROOM_USUAL_C.1).contains(&room.celsius()) {
         notes.warn(SheetWarning::Doubtful {
-            said: format!(
-                "a room of {:.0} C is unusual; check it, every time on this sheet hangs on it",
-                room.celsius()
+            said: msg!(
+                "a room of {room:.0} C is unusual; check it, every time on this sheet hangs on it",
+                room = room.celsius()
             ),
         });
     }

@@ -4,6 +4,7 @@ use crate::craft::cautions::{self, Activity, Hands, Marks, hands};
 use crate::craft::quantity::Temperature;
 use crate::craft::substance::Substance;
 use crate::craft::vessel::Lid;
+use crate::msg;
 use crate::recipe::model::{Form, Letter, Recipe, Ware};
 
 use super::plan::{PlannedAddition, StepAct};
@@ -50,22 +51,17 @@ pub(super) fn caution_at(act: &StepAct, here: &Here<'_>) -> Option<String> {
 }
 
 /// What to wear, in words: `gloves, goggles and a mask`; `None` when nothing.
-pub(super) fn wear(marks: Marks) -> Option<String> {
-    let all = [
-        (marks.gloves, "gloves"),
-        (marks.eyes, "goggles"),
-        (marks.mask, "a mask"),
-    ];
-    let worn: Vec<&str> = all
-        .into_iter()
-        .filter_map(|(is_worn, what)| is_worn.then_some(what))
-        .collect();
-    let (last, others) = worn.split_last()?;
-    Some(if others.is_empty() {
-        (*last).to_owned()
-    } else {
-        format!("{} and {last}", others.join(", "))
-    })
+pub(super) const fn wear(marks: Marks) -> Option<&'static str> {
+    match (marks.gloves, marks.eyes, marks.mask) {
+        (true, true, true) => Some(msg!("gloves, goggles and a mask")),
+        (true, true, false) => Some(msg!("gloves and goggles")),
+        (true, false, true) => Some(msg!("gloves and a mask")),
+        (true, false, false) => Some(msg!("gloves")),
+        (false, true, true) => Some(msg!("goggles and a mask")),
+        (false, true, false) => Some(msg!("goggles")),
+        (false, false, true) => Some(msg!("a mask")),
+        (false, false, false) => None,
+    }
 }
 
 /// Gloves, goggles and mask for one thing that is weighed; a salt known by its label alone gets all of them.
@@ -88,9 +84,9 @@ fn at_weighing(letter: Letter, here: &Here<'_>) -> Option<String> {
     let marks = marks_of(addition);
     if let Some(worn) = wear(marks) {
         return Some(if marks.mask {
-            format!("Wear {worn}; wipe up wet, never sweep dry.")
+            msg!("Wear {worn}; wipe up wet, never sweep dry.", worn = worn)
         } else {
-            format!("Wear {worn}.")
+            msg!("Wear {worn}.", worn = worn)
         });
     }
     let form = here
@@ -102,7 +98,7 @@ fn at_weighing(letter: Letter, here: &Here<'_>) -> Option<String> {
         })?;
     match form {
         Form::Ground | Form::Extract => {
-            Some("Fine dust can bring allergy: wear a mask, wet it first.".to_owned())
+            Some(msg!("Fine dust can bring allergy: wear a mask, wet it first.").to_owned())
         }
         Form::Fresh | Form::Dried => None,
     }
@@ -127,22 +123,23 @@ fn at_dissolving(letters: &[Letter], here: &Here<'_>) -> String {
             },
         );
     wear(together).map_or_else(
-        || "Hot water: pour slowly, face away.".to_owned(),
-        |worn| format!("Hot water that splashes: wear {worn}, face away."),
+        || msg!("Hot water: pour slowly, face away.").to_owned(),
+        |worn| msg!("Hot water that splashes: wear {worn}, face away.", worn = worn),
     )
 }
 
 fn over_the_bath(at: Temperature) -> Option<String> {
-    let celsius = at.celsius();
     match hands(at) {
         Hands::Free => None,
-        Hands::GlovesShortly { burn_seconds } => Some(format!(
-            "{celsius:.0} C burns deep in {}: lined gloves, and only for a moment.",
-            in_words(burn_seconds)
+        Hands::GlovesShortly { burn_seconds } => Some(msg!(
+            "{heat:.0} C burns deep in {span}: lined gloves, and only for a moment.",
+            heat = at.celsius(),
+            span = in_words(burn_seconds)
         )),
-        Hands::ToolOnly { burn_seconds } => Some(format!(
-            "{celsius:.0} C burns deep in about {}: a tool, never hands.",
-            in_words(burn_seconds)
+        Hands::ToolOnly { burn_seconds } => Some(msg!(
+            "{heat:.0} C burns deep in about {span}: a tool, never hands.",
+            heat = at.celsius(),
+            span = in_words(burn_seconds)
         )),
     }
 }

@@ -2,6 +2,7 @@
 
 use crate::craft::heat::LogNormal;
 use crate::craft::learn::Learned;
+use crate::msg;
 
 use super::notes::Notes;
 use super::wishes::Wishes;
@@ -13,12 +14,16 @@ pub(super) fn workings(wishes: &Wishes, notes: &mut Notes) {
     let (bath_count, formula, source) = match wishes.learned {
         Learned::NotYet { bath_count } => (
             bath_count,
-            "not yet known: fewer than two earlier baths of this pot on this burner can be reckoned with, so what is usual for the burner stands",
+            msg!(
+                "not yet known: fewer than two earlier baths of this pot on this burner can be reckoned with, so what is usual for the burner stands"
+            ),
             USUAL,
         ),
         Learned::Known { bath_count, .. } => (
             bath_count,
-            "come-ups and coolings of earlier baths of this pot on this burner against the heat balance, in logarithms; a wild reading counts for nothing",
+            msg!(
+                "come-ups and coolings of earlier baths of this pot on this burner against the heat balance, in logarithms; a wild reading counts for nothing"
+            ),
             LEARNED,
         ),
     };
@@ -28,12 +33,12 @@ pub(super) fn workings(wishes: &Wishes, notes: &mut Notes) {
     };
     for (what, factor, part) in [
         (
-            "this pot: burner's power that gets in, likely",
+            msg!("this pot: burner's power that gets in, likely"),
             knowledge.efficiency,
             true,
         ),
         (
-            "this pot: losses over the computed, likely",
+            msg!("this pot: losses over the computed, likely"),
             knowledge.loss,
             false,
         ),
@@ -43,9 +48,12 @@ pub(super) fn workings(wishes: &Wishes, notes: &mut Notes) {
         notes.working(
             what,
             vec![
-                ("earlier baths".into(), Measured::new(f64_of(bath_count), "baths")),
-                ("one pot in ten below".into(), Measured::new(low, unit)),
-                ("one in ten above".into(), Measured::new(high, unit)),
+                (
+                    msg!("earlier baths").into(),
+                    Measured::new(f64_of(bath_count), "baths"),
+                ),
+                (msg!("one pot in ten below").into(), Measured::new(low, unit)),
+                (msg!("one in ten above").into(), Measured::new(high, unit)),
             ],
             formula,
             Measured::new(likely, unit),
@@ -60,5 +68,5 @@ fn f64_of(count: usize) -> f64 {
 
 /// The standard normal value that one in ten is above.
 const Z_TENTH: f64 = 1.281_6;
-const USUAL: &str = "spreads of efficiency and losses by kind of burner, as the heat sums state them";
-const LEARNED: &str = "the daybook of this program";
+const USUAL: &str = msg!("spreads of efficiency and losses by kind of burner, as the heat sums state them");
+const LEARNED: &str = msg!("the daybook of this program");

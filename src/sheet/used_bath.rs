@@ -2,6 +2,7 @@
 
 use crate::craft::exhaust::{self, Recharge};
 use crate::craft::quantity::{Mass, Temperature, Volume};
+use crate::msg;
 use crate::recipe::model::{Act, Letter, Recipe, RecipeStep, Ware};
 
 use super::next_bath::{has_custom, parent_kind};
@@ -100,21 +101,23 @@ pub(super) fn dose_again(
     match exhaust::next_dose(used.dip, parents, used.goods, goods.dry, part) {
         Ok(next) => {
             notes.working(
-                &format!("{} again", letter.0),
+                &msg!("{letter} again", letter = letter.0),
                 vec![
                     (
-                        "first dose on these goods".into(),
+                        msg!("first dose on these goods").into(),
                         Measured::new(first.grams(), "g"),
                     ),
                     (
-                        "goods of the used bath".into(),
+                        msg!("goods of the used bath").into(),
                         Measured::new(used.goods.grams(), "g"),
                     ),
-                    ("part that goes in again".into(), Measured::new(part, "")),
+                    (msg!("part that goes in again").into(), Measured::new(part, "")),
                 ],
-                "the part of the first dose, and the whole dose on what outweighs the used bath's goods",
+                msg!(
+                    "the part of the first dose, and the whole dose on what outweighs the used bath's goods"
+                ),
                 Measured::new(next.add.grams(), "g"),
-                "the dyer's choice among the customs; none is measured",
+                msg!("the dyer's choice among the customs; none is measured"),
             );
             next.add
         }
@@ -147,7 +150,7 @@ pub(super) fn steps_again(recipe: &Recipe, additions: &[PlannedAddition]) -> Vec
                 !(before_goods && additions.is_empty())
             }
             Act::Fill => {
-                step.how = Some("Top the used bath up to the line with water.".to_owned());
+                step.how = Some(msg!("Top the used bath up to the line with water.").to_owned());
                 true
             }
             Act::WetOut { .. }
@@ -182,17 +185,17 @@ pub(super) fn top_up(wishes: &Wishes, fill: Volume, notes: &mut Notes) -> Option
     let whole = fill.litres().max(1e-9);
     let fresh = (water.litres() / whole).clamp(0.0, 1.0);
     notes.working(
-        "water to top up the used bath",
+        msg!("water to top up the used bath"),
         vec![
-            ("water to fill".into(), Measured::new(fill.litres(), "L")),
+            (msg!("water to fill").into(), Measured::new(fill.litres(), "L")),
             (
-                "left by the bath before".into(),
+                msg!("left by the bath before").into(),
                 Measured::new(used.left.litres(), "L"),
             ),
         ],
-        "what is missing to the line; what steamed away comes on top, so the line decides",
+        msg!("what is missing to the line; what steamed away comes on top, so the line decides"),
         Measured::new(water.litres(), "L"),
-        "arithmetic",
+        msg!("arithmetic"),
     );
     notes.warn(SheetWarning::UsedBath {
         record: used.record.clone(),

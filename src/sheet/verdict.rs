@@ -7,6 +7,7 @@ use crate::craft::quantity::{Altitude, LiquorRatio, Mass, Pressure, Temperature,
 use crate::craft::salts::NoExchange;
 use crate::craft::substance::Substance;
 use crate::craft::vessel::Pot;
+use crate::msg;
 use crate::recipe::model::{BathKind, Letter};
 
 /// One custom's part of the first dose.
@@ -20,12 +21,15 @@ pub struct PartChoice {
 
 fn larger(needs: Volume, other: Option<&Pot>) -> String {
     match other {
-        Some(pot) => format!(
-            "the pot of {:.1} L and {:.0} cm that stands on the bench",
-            pot.capacity.litres(),
-            pot.diameter.centimetres()
+        Some(pot) => msg!(
+            "the pot of {capacity:.1} L and {width:.0} cm that stands on the bench",
+            capacity = pot.capacity.litres(),
+            width = pot.diameter.centimetres()
         ),
-        None => format!("a pot of {:.0} L or more", needs.litres().ceil()),
+        None => msg!(
+            "a pot of {capacity:.0} L or more",
+            capacity = needs.litres().ceil()
+        ),
     }
 }
 
@@ -41,7 +45,7 @@ fn parts_of(choices: &[PartChoice]) -> String {
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum SheetRefusal {
     /// The recipe is for other fibres.
-    #[error("{recipe} is not for {}; it is for {}", .fibre.id(), list_of(.fits))]
+    #[error("{recipe} is not for {goods}; it is for {others}", goods = .fibre.id(), others = list_of(.fits))]
     FibreNotForRecipe {
         /// The recipe's name.
         recipe: String,
@@ -59,7 +63,7 @@ pub enum SheetRefusal {
         parent: String,
     },
     /// A kind of bath whose liquor isn't used again.
-    #[error("no custom says how the liquor of a {} bath is used again; make a fresh one", .kind.id())]
+    #[error("no custom says how the liquor of a {kind} bath is used again; make a fresh one", kind = .kind.id())]
     NotUsedAgain {
         /// The kind.
         kind: BathKind,
@@ -71,7 +75,7 @@ pub enum SheetRefusal {
         part: f64,
     },
     /// Customs contradict.
-    #[error("how much goes in again is the dyer's choice: {}", parts_of(.choices))]
+    #[error("how much goes in again is the dyer's choice: {parts}", parts = parts_of(.choices))]
     WhichPart {
         /// What customs say.
         choices: Vec<PartChoice>,
@@ -105,9 +109,10 @@ pub enum SheetRefusal {
     NoGoods,
     /// The bath doesn't fit into the pot.
     #[error(
-        "{:.1} L of bath and goods fill {:.0} % of the pot; about three quarters is the most: \
-         take {}, or split the goods over {baths} baths of {:.1} g each",
-        .bath.litres(), .fraction * 100.0, larger(*.needs, .other.as_ref()), .goods_each.grams()
+        "{litres:.1} L of bath and goods fill {percent:.0} % of the pot; about three quarters is the most: \
+         take {larger}, or split the goods over {baths} baths of {each:.1} g each",
+        litres = .bath.litres(), percent = .fraction * 100.0, larger = larger(*.needs, .other.as_ref()),
+        each = .goods_each.grams()
     )]
     PotTooSmall {
         /// Bath and goods.
@@ -125,9 +130,9 @@ pub enum SheetRefusal {
     },
     /// Water boils below the hold here.
     #[error(
-        "water boils at {:.1} C here; a hold of at least {:.0} C needs {:.0} C of room below the boil: \
+        "water boils at {here:.1} C here; a hold of at least {least:.0} C needs {by:.0} C of room below the boil: \
          take a recipe with a lower hold",
-        .boil.celsius(), .floor.celsius(), .margin_k
+        here = .boil.celsius(), least = .floor.celsius(), by = .margin_k
     )]
     BoilsBelowHold {
         /// The boil here.
@@ -138,7 +143,7 @@ pub enum SheetRefusal {
         margin_k: f64,
     },
     /// The burner can't bring this bath to its hold.
-    #[error("this burner can't bring the bath to {:.0} C: {ways}", .target.celsius())]
+    #[error("this burner can't bring the bath to {heat:.0} C: {ways}", heat = .target.celsius())]
     NeverGetsThere {
         /// Where it should get.
         target: Temperature,
@@ -152,7 +157,7 @@ pub enum SheetRefusal {
         fault: BasisFault,
     },
     /// The shelf's salt can't stand for the recipe's.
-    #[error("addition {}: {fault}", .letter.0)]
+    #[error("addition {at}: {fault}", at = .letter.0)]
     ShelfSalt {
         /// Which addition.
         letter: Letter,
@@ -160,7 +165,7 @@ pub enum SheetRefusal {
         fault: NoExchange,
     },
     /// A salt of the shelf for an addition the recipe doesn't have, or that isn't a salt.
-    #[error("the recipe has no salt {}; {}", .letter.0, salts_of(.has))]
+    #[error("the recipe has no salt {at}; {salts}", at = .letter.0, salts = salts_of(.has))]
     NoSaltOfLetter {
         /// What was asked.
         letter: Letter,
@@ -169,8 +174,9 @@ pub enum SheetRefusal {
     },
     /// Ice or steam from the tap.
     #[error(
-        "{:.0} C is no water to fill with: it freezes at 0 C and boils at {:.1} C here; check what comes from the tap",
-        .tap.celsius(), .boil.celsius()
+        "{heat:.0} C is no water to fill with: it freezes at {ice} C and boils at {here:.1} C here; check what comes from \
+         the tap",
+        heat = .tap.celsius(), ice = 0, here = .boil.celsius()
     )]
     NoLiquidWater {
         /// What was said of the water.
@@ -180,8 +186,9 @@ pub enum SheetRefusal {
     },
     /// The pot would be dry before the hold is over.
     #[error(
-        "the hold would steam off {:.2} L of a {:.2} L bath: take a narrower pot, put the lid on, or dye more goods at once",
-        .lost.grams() / 1_000.0, .bath.litres()
+        "the hold would steam off {part:.2} L of a {whole:.2} L bath: take a narrower pot, put the lid on, or dye more \
+         goods at once",
+        part = .lost.grams() / 1_000.0, whole = .bath.litres()
     )]
     SteamsAway {
         /// What would be lost.
@@ -190,7 +197,7 @@ pub enum SheetRefusal {
         bath: Volume,
     },
     /// Alkali on an animal fibre.
-    #[error("{} harms {}; choose a recipe made for it", .substance.name(), .fibre.id())]
+    #[error("{alkali} harms {goods}; choose a recipe made for it", alkali = .substance.name(), goods = .fibre.id())]
     AlkaliOnHair {
         /// The alkali.
         substance: Substance,
@@ -204,8 +211,9 @@ pub enum SheetRefusal {
 pub enum SheetWarning {
     /// The hold comes too close to the boil.
     #[error(
-        "the hold is lowered from {:.0} to {:.1} C: water boils at {:.1} C here, and the bath must not boil",
-        .asked.celsius(), .lowered.celsius(), .boil.celsius()
+        "the hold is lowered from {celsius_before:.0} to {now:.1} C: water boils at {here:.1} C here, and the bath must \
+         not boil",
+        celsius_before = .asked.celsius(), now = .lowered.celsius(), here = .boil.celsius()
     )]
     HoldLowered {
         /// What the recipe asks.
@@ -216,7 +224,7 @@ pub enum SheetWarning {
         boil: Temperature,
     },
     /// Somewhat fuller than three quarters.
-    #[error("the pot is {:.0} % full; about three quarters is the most, so stir gently", .fraction * 100.0)]
+    #[error("the pot is {percent:.0} % full; about three quarters is the most, so stir gently", percent = .fraction * 100.0)]
     PotRatherFull {
         /// Of the pot's capacity.
         fraction: f64,
@@ -228,7 +236,7 @@ pub enum SheetWarning {
         depth_cm: f64,
     },
     /// One pot in ten of this kind never gets there.
-    #[error("a pot of this kind may not come up to {:.0} C: {ways}", .target.celsius())]
+    #[error("a pot of this kind may not come up to {heat:.0} C: {ways}", heat = .target.celsius())]
     MayNotGetThere {
         /// Where it should get.
         target: Temperature,
@@ -242,7 +250,7 @@ pub enum SheetWarning {
         metal: &'static str,
     },
     /// The scale is too coarse.
-    #[error("{:.2} g of {name} is too little for a scale that shows {:.2} g: {way}", .target.grams(), .step.grams())]
+    #[error("{weight:.2} g of {name} is too little for a scale that shows {least:.2} g: {way}", weight = .target.grams(), least = .step.grams())]
     ScaleTooCoarse {
         /// What is weighed.
         name: String,
@@ -273,7 +281,7 @@ pub enum SheetWarning {
         said: String,
     },
     /// More of the liquor comes in with the goods than stays to fill.
-    #[error("wet goods bring {:.1} L of a {:.1} L bath; squeeze them well", .carried.litres(), .bath.litres())]
+    #[error("wet goods bring {part:.1} L of a {whole:.1} L bath; squeeze them well", part = .carried.litres(), whole = .bath.litres())]
     GoodsBringMuchWater {
         /// What they bring.
         carried: Volume,
@@ -281,15 +289,16 @@ pub enum SheetWarning {
         bath: Volume,
     },
     /// Less liquor than is usual.
-    #[error("{:.0} L/kg is little; goods need room to move", .ratio.litres_per_kg())]
+    #[error("{litres:.0} L/kg is little; goods need room to move", litres = .ratio.litres_per_kg())]
     LittleLiquor {
         /// The ratio.
         ratio: LiquorRatio,
     },
     /// Goods come out of the liquor as it steams off.
     #[error(
-        "the hold steams off {:.1} L and leaves {ratio:.0} L/kg, so that goods stand out: top up hot, or put the lid on",
-        .lost.grams() / 1_000.0
+        "the hold steams off {litres:.1} L and leaves {ratio:.0} L/kg, so that goods stand out: top up hot, or put the lid \
+         on",
+        litres = .lost.grams() / 1_000.0
     )]
     GoodsFallDry {
         /// What is lost.
@@ -313,8 +322,8 @@ pub enum SheetWarning {
     },
     /// The bath is too cold to keep a salt dissolved.
     #[error(
-        "{:.1} g of {} may not stay dissolved in {:.1} L at {:.0} C: add it when the bath is hotter",
-        .amount.grams(), .substance.name(), .bath.litres(), .at.celsius()
+        "{weight:.1} g of {salt} may not stay dissolved in {litres:.1} L at {heat:.0} C: add it when the bath is hotter",
+        weight = .amount.grams(), salt = .substance.name(), litres = .bath.litres(), heat = .at.celsius()
     )]
     FallsOut {
         /// What falls out.
@@ -328,9 +337,9 @@ pub enum SheetWarning {
     },
     /// Cold goods bring a hot bath below its hold.
     #[error(
-        "the goods bring the bath from {:.0} down to {:.1} C, below the {:.0} C of the hold: \
+        "the goods bring the bath from {celsius_before:.0} down to {now:.1} C, below the {least:.0} C of the hold: \
          it counts from when the bath is back",
-        .from.celsius(), .to.celsius(), .floor.celsius()
+        celsius_before = .from.celsius(), now = .to.celsius(), least = .floor.celsius()
     )]
     HoldStartsLater {
         /// Before the goods.
@@ -342,8 +351,8 @@ pub enum SheetWarning {
     },
     /// Goods are lifted from a bath too hot for hands.
     #[error(
-        "the goods are lifted at {:.0} C, where skin burns deep in about {burn_seconds} s: a tool, no hands",
-        .at.celsius()
+        "the goods are lifted at {heat:.0} C, where skin burns deep in about {burn_seconds} s: a tool, no hands",
+        heat = .at.celsius()
     )]
     LiftedHot {
         /// The bath then.
@@ -359,9 +368,10 @@ pub enum SheetWarning {
     },
     /// A station pressure that looks like a forecast's, at a height.
     #[error(
-        "{:.0} hPa looks reduced to sea level; the air here has about {:.0} hPa, and water boils at {:.1}, not {:.1} C: \
-         give the pressure at the place, or the height alone",
-        .typed.hectopascals(), .likely_station.hectopascals(), .boil_likely.celsius(), .boil_as_typed.celsius()
+        "{said:.0} hPa looks reduced to sea level; the air here has about {here:.0} hPa, and water boils at \
+         {celsius_here:.1}, not {wrong:.1} C: give the pressure at the place, or the height alone",
+        said = .typed.hectopascals(), here = .likely_station.hectopascals(),
+        celsius_here = .boil_likely.celsius(), wrong = .boil_as_typed.celsius()
     )]
     SeaLevelPressure {
         /// What was typed.
@@ -375,8 +385,8 @@ pub enum SheetWarning {
     },
     /// A pressure that no weather makes of this height.
     #[error(
-        "{:.0} hPa doesn't go with {:.0} m, where about {:.0} hPa is usual: check both",
-        .typed.hectopascals(), .height.metres(), .standard.hectopascals()
+        "{said:.0} hPa doesn't go with {metres:.0} m, where about {usual:.0} hPa is usual: check both",
+        said = .typed.hectopascals(), metres = .height.metres(), usual = .standard.hectopascals()
     )]
     PressureAgainstHeight {
         /// What was typed.
@@ -388,9 +398,9 @@ pub enum SheetWarning {
     },
     /// A pressure as forecasts give it, and no height to hold it against.
     #[error(
-        "{:.0} hPa is the pressure at the place only near sea level; a forecast's is reduced to sea level: \
+        "{said:.0} hPa is the pressure at the place only near sea level; a forecast's is reduced to sea level: \
          higher up, give the height instead",
-        .typed.hectopascals()
+        said = .typed.hectopascals()
     )]
     ForecastPressure {
         /// What was typed.
@@ -414,8 +424,8 @@ fn list_of(fibres: &[Fibre]) -> String {
 
 fn salts_of(letters: &[Letter]) -> String {
     if letters.is_empty() {
-        return "it has none".to_owned();
+        return msg!("it has none").to_owned();
     }
     let letters: Vec<String> = letters.iter().map(|letter| letter.0.to_string()).collect();
-    format!("it has {}", letters.join(", "))
+    msg!("it has {letters}", letters = letters.join(", "))
 }

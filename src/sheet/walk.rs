@@ -4,6 +4,7 @@ use crate::craft::cautions::{Hands, hands};
 use crate::craft::quantity::{Band, Ramp, Temperature, Volume};
 use crate::craft::time::Span;
 use crate::craft::vessel::Lid;
+use crate::msg;
 use crate::recipe::model::{Act, Figure, Letter, Recipe, RecipeStep};
 
 use super::additions;
@@ -78,20 +79,20 @@ impl Walked {
     pub(super) fn workings(&self, notes: &mut Notes) {
         if let Some(entering) = self.entering {
             notes.working(
-                "bath after the goods are in",
-                vec![("bath before them".into(), Measured::new(entering.from.celsius(), "C"))],
-                "the heat of bath, pot, goods and the water they bring, shared out, and the goods' heat of wetting",
+                msg!("bath after the goods are in"),
+                vec![(msg!("bath before them").into(), Measured::new(entering.from.celsius(), "C"))],
+                msg!("the heat of bath, pot, goods and the water they bring, shared out, and the goods' heat of wetting"),
                 Measured::new(entering.drops_to.celsius(), "C"),
                 BALANCE,
             );
             if let Some(recovery) = entering.recovery {
                 notes.working(
-                    "back to where the bath was, likely",
+                    msg!("back to where the bath was, likely"),
                     vec![(
-                        "bath after them".into(),
+                        msg!("bath after them").into(),
                         Measured::new(entering.drops_to.celsius(), "C"),
                     )],
-                    "come-up at full power with the goods in",
+                    msg!("come-up at full power with the goods in"),
                     Measured::new(recovery.likely.minutes(), "min"),
                     BALANCE,
                 );
@@ -99,15 +100,15 @@ impl Walked {
         }
         for raise in &self.slow_raises {
             notes.working(
-                &format!(
-                    "burner for the raise of step {}, at its end",
-                    raise.step.0.saturating_add(1)
+                &msg!(
+                    "burner for the raise of step {step}, at its end",
+                    step = raise.step.0.saturating_add(1)
                 ),
                 vec![(
-                    "ramp".into(),
+                    msg!("ramp").into(),
                     Measured::new(raise.ramp.kelvin_per_minute(), "C/min"),
                 )],
-                "what warms the bath at the ramp and what is lost, over the heat of full power",
+                msg!("what warms the bath at the ramp and what is lost, over the heat of full power"),
                 Measured::new(raise.setting.end * 100.0, "%"),
                 BALANCE,
             );
@@ -318,7 +319,7 @@ impl Walk<'_> {
         };
         self.push(
             act,
-            Some("Back to the hold, which counts from there."),
+            Some(msg!("Back to the hold, which counts from there.")),
             None,
             from,
         );

@@ -5,6 +5,7 @@ use crate::craft::quantity::{Band, Mass, Volume};
 use crate::craft::salts::{Exchange, OnShelf, exchange};
 use crate::craft::scale::{StockSolution, Weighing, weighing_by};
 use crate::craft::substance::Substance;
+use crate::msg;
 use crate::recipe::dose;
 use crate::recipe::model::{Addition, Dose, Form, Letter, Recipe, Ware};
 
@@ -166,7 +167,12 @@ fn exchanged(addition: &Addition, asked: Mass, wishes: &Wishes, notes: &mut Note
                 notes.warn(SheetWarning::ShelfSaltUsed { letter, said });
             }
             notes.working(
-                &format!("{}: {} for {}", letter.0, shelf.name(), substance.name()),
+                &msg!(
+                    "{letter}: {shelf} for {substance}",
+                    letter = letter.0,
+                    shelf = shelf.name(),
+                    substance = substance.name()
+                ),
                 vec![(substance.name().to_owned(), Measured::new(asked.grams(), "g"))],
                 equal_in(exchange.equal_in),
                 Measured::new(exchange.shelf_amount.grams(), "g"),
@@ -184,11 +190,11 @@ fn exchanged(addition: &Addition, asked: Mass, wishes: &Wishes, notes: &mut Note
 const fn equal_in(what: crate::craft::salts::EqualIn) -> &'static str {
     use crate::craft::salts::EqualIn;
     match what {
-        EqualIn::Aluminium => "as much of the shelf's salt as brings the same aluminium",
-        EqualIn::Iron => "as much of the shelf's salt as brings the same iron",
-        EqualIn::SodiumCarbonate => "as much of the shelf's soda as holds the same sodium carbonate",
-        EqualIn::CitricAcid => "as much of the shelf's acid as holds the same citric acid",
-        EqualIn::SodiumAcetate => "as much of the shelf's salt as holds the same sodium acetate",
+        EqualIn::Aluminium => msg!("as much of the shelf's salt as brings the same aluminium"),
+        EqualIn::Iron => msg!("as much of the shelf's salt as brings the same iron"),
+        EqualIn::SodiumCarbonate => msg!("as much of the shelf's soda as holds the same sodium carbonate"),
+        EqualIn::CitricAcid => msg!("as much of the shelf's acid as holds the same citric acid"),
+        EqualIn::SodiumAcetate => msg!("as much of the shelf's salt as holds the same sodium acetate"),
     }
 }
 
@@ -200,35 +206,44 @@ fn working(
     asked: Mass,
     notes: &mut Notes,
 ) {
-    let dry = ("dry goods".to_owned(), Measured::new(goods.dry.grams(), "g"));
+    let dry = (
+        msg!("dry goods").to_owned(),
+        Measured::new(goods.dry.grams(), "g"),
+    );
     let (inputs, formula, source) = match &addition.dose {
         Dose::Wof(figure) => (
             vec![
                 dry,
-                ("share".into(), Measured::new(figure.chosen.percent(), "% WOF")),
+                (
+                    msg!("share").into(),
+                    Measured::new(figure.chosen.percent(), "% WOF"),
+                ),
             ],
-            "dry goods times percent, over one hundred",
+            msg!("dry goods times percent, over one hundred"),
             recipe.source_of(figure),
         ),
         Dose::PerLitre(figure) => (
             vec![
-                ("bath".into(), Measured::new(bath.litres(), "L")),
+                (msg!("bath").into(), Measured::new(bath.litres(), "L")),
                 (
-                    "strength".into(),
+                    msg!("strength").into(),
                     Measured::new(figure.chosen.grams_per_litre(), "g/L"),
                 ),
             ],
-            "litres of bath times grams a litre",
+            msg!("litres of bath times grams a litre"),
             recipe.source_of(figure),
         ),
         Dose::Parts { parts, of } => {
             let one = dose::grams(recipe, *of, goods.dry, bath).map_or(0.0, Mass::grams);
             (
                 vec![
-                    (format!("one part ({})", of.0), Measured::new(one, "g")),
-                    ("parts".into(), Measured::new(parts.chosen, "")),
+                    (
+                        msg!("one part ({letter})", letter = of.0),
+                        Measured::new(one, "g"),
+                    ),
+                    (msg!("parts").into(), Measured::new(parts.chosen, "")),
                 ],
-                "parts times the weight of one part",
+                msg!("parts times the weight of one part"),
                 recipe.source_of(parts),
             )
         }
@@ -299,9 +314,11 @@ fn judge_scale(name: &str, target: Mass, step: Mass, weighing: Weighing, notes: 
         Weighing::Well { .. } | Weighing::Coarsely { .. } => return,
         Weighing::TooLittle { stock, finer } => {
             let mut ways: Vec<String> = stock.iter().map(stock_words).collect();
-            ways.extend(finer.map(|finer| format!("weigh it on a scale that shows {} g", finer.grams())));
+            ways.extend(
+                finer.map(|finer| msg!("weigh it on a scale that shows {step} g", step = finer.grams())),
+            );
             if ways.is_empty() {
-                "dye more goods in one bath".to_owned()
+                msg!("dye more goods in one bath").to_owned()
             } else {
                 ways.join(", or ")
             }
@@ -316,12 +333,13 @@ fn judge_scale(name: &str, target: Mass, step: Mass, weighing: Weighing, notes: 
 }
 
 fn stock_words(stock: &StockSolution) -> String {
-    format!(
-        "make a {} % stock, {:.1} g made up to {:.0} mL, and measure {:.0} mL of it, which fills that much less",
-        stock.percent,
-        stock.weigh.grams(),
-        stock.make_up_to.litres() * 1_000.0,
-        stock.measure.litres() * 1_000.0,
+    msg!(
+        "make a {percent} % stock, {weigh:.1} g made up to {whole:.0} mL, and measure {part:.0} mL of it, which fills \
+         that much less",
+        percent = stock.percent,
+        weigh = stock.weigh.grams(),
+        whole = stock.make_up_to.litres() * 1_000.0,
+        part = stock.measure.litres() * 1_000.0,
     )
 }
 
