@@ -51,6 +51,7 @@ mod journal_seal;
 mod journal_wire;
 #[cfg(feature = "shell")]
 mod keeper_disk;
+mod locale_catalogue;
 mod locale_read;
 mod machine_scripts;
 mod machine_vat;

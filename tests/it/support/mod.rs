@@ -10,6 +10,7 @@ pub mod fault_store;
 pub mod finished;
 pub mod glass;
 pub mod plans;
+pub mod said;
 pub mod script;
 pub mod sheets;
 pub mod shelves;

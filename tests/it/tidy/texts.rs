@@ -22,11 +22,10 @@ fn written() -> Vec<Page> {
     WRITTEN.iter().flat_map(|under| pages(under)).collect()
 }
 
-/// The dyer reads these, in whatever letters it takes: the recipes, the words of the view, and every page.
+/// The dyer reads these, in whatever letters it takes: the recipes, the translations, and every page.
 fn is_for_readers(path: &str) -> bool {
     path.starts_with("src/recipe/book/")
-        || path.starts_with("src/view/words")
-        || path.starts_with("ui/lang/")
+        || path.starts_with("src/view/locale/po/")
         || path.starts_with("tests/recipes/")
         || path.starts_with("tests/tables/")
         || path.ends_with(".md")
