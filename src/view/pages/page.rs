@@ -110,7 +110,7 @@ pub struct Pages {
 }
 
 /// Nobody near for so long: the far view.
-pub(super) const FAR_AFTER: Span = Span::from_seconds(20);
+const FAR_AFTER: Span = Span::from_seconds(20);
 
 impl Pages {
     /// The stove.
@@ -146,10 +146,10 @@ impl Pages {
         now.since(self.near)
     }
 
-    /// Whether nobody has been near for a while.
+    /// Whether nobody has been near for a while. On fast time a while is over at once, and somebody is watching.
     #[must_use]
     pub fn is_far(&self, now: Moment) -> bool {
-        now.since(self.near) >= FAR_AFTER
+        !self.rehearsing && now.since(self.near) >= FAR_AFTER
     }
 
     /// The line to be read just now, in English; the glass reads it in the language of the dyer.

@@ -13,7 +13,7 @@ use crate::view::{far, probably, returned, run, stove};
 use super::book::{BookPage, Reader};
 use super::draft::Draft;
 use super::number_page::Purpose;
-use super::page::{DaybookRow, FAR_AFTER, Facts, Page, Pages};
+use super::page::{DaybookRow, Facts, Page, Pages};
 use super::question::Question;
 use super::{goods_page, settings, sheet_page, state_page, vessels_page};
 
@@ -137,7 +137,7 @@ impl Pages {
         if let Some(card) = returned::screen(run, facts.locale, probably::probably(run)) {
             return Screen::Returned(card);
         }
-        if facts.now.since(self.near) >= FAR_AFTER
+        if self.is_far(facts.now)
             && let Some(far) = far::screen(facts.machine, pot, facts.now, facts.locale)
         {
             return Screen::Far(far);
