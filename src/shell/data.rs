@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 
 use super::disk::real_store::RealStore;
 use super::disk::small_file::SmallFiles;
+use super::disk::untouched::{BENCH, is_untouched};
 use super::shelf::{file, settle};
 use super::{bench_file, first_habits};
 use crate::msg;
@@ -75,7 +76,12 @@ impl Data {
 
     /// The file of the bench.
     pub(super) fn bench_file(&self) -> PathBuf {
-        self.root.join("bench.toml")
+        self.root.join(BENCH)
+    }
+
+    /// Whether nothing of a dyer's was ever kept here: the first start. Asked before anything is opened.
+    pub(super) fn is_untouched(&self) -> bool {
+        is_untouched(&self.root, self.spare.as_deref())
     }
 
     /// The bench as it was last kept; the usual one, in the language of the system, if there is none yet.
@@ -90,12 +96,11 @@ impl Data {
 
     /// Keeps the bench; the last good one stays beside it. One line if it can't.
     pub(super) fn keep_bench(&self, text: &str) -> Result<(), String> {
-        let name = "bench.toml";
         let files = SmallFiles::new(self.root.clone());
         let is_good =
             |bytes: &[u8]| std::str::from_utf8(bytes).is_ok_and(|text| bench_file::read(text).is_ok());
         files
-            .replace(name, text.as_bytes(), is_good)
+            .replace(BENCH, text.as_bytes(), is_good)
             .map_err(|fault| msg!("the bench isn't kept: {fault}", fault = fault))
     }
 

@@ -774,6 +774,8 @@ pub struct Status {
     pub flash: bool,
     /// Wet hands: a firm tap takes longer, and the slab shows it.
     pub wet_hands: bool,
+    /// There is nothing to go back to.
+    pub no_way_back: bool,
 }
 
 /// One screen with all it shows.

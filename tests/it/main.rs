@@ -39,6 +39,9 @@ mod daybook_command;
 mod daybook_record;
 #[cfg(feature = "shell")]
 mod daybook_shown;
+mod first_minutes;
+#[cfg(feature = "shell")]
+mod first_start;
 mod fuzzed;
 mod journal_crash;
 mod journal_damage;

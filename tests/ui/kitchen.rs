@@ -13,8 +13,11 @@ use potside::machine::away::WallClock;
 use potside::machine::voice::Sound;
 use potside::machine::{Machine, PotNo};
 use potside::shelf::ShelfSeen;
+use potside::shell::bench_file;
 use potside::shell::book::Book;
 use potside::shell::disk::data_folder::DataFolder;
+use potside::shell::disk::small_file::SmallFiles;
+use potside::shell::disk::untouched::{BENCH, is_untouched};
 use potside::shell::glass::desk::{Deeds, Desk};
 use potside::shell::glass::generated::AppWindow;
 use potside::shell::glass::taps::Glass;
@@ -58,12 +61,22 @@ pub(crate) struct Kitchen {
     /// What the glass sounds by itself, beside the keeper.
     glass_sounds: Rc<RefCell<Vec<Sound>>>,
     folder: tempfile::TempDir,
+    /// How loud the sounds were let be heard, each time.
+    checks: Rc<RefCell<Vec<u8>>>,
+    /// Whether a start in a folder that holds nothing is a first one. Most tests begin with a bench that stands.
+    asks_first: bool,
 }
 
 impl Kitchen {
     pub(crate) fn open() -> Self {
         let folder = tempfile::tempdir().expect("a scratch folder");
-        Self::begin(folder, "test-boot", 1_000, 1_764_000_000_000)
+        Self::begin(folder, "test-boot", 1_000, 1_764_000_000_000, false)
+    }
+
+    /// The very first start, as the program decides it.
+    pub(crate) fn first_start() -> Self {
+        let folder = tempfile::tempdir().expect("a scratch folder");
+        Self::begin(folder, "test-boot", 1_000, 1_764_000_000_000, true)
     }
 
     /// The power goes, and is back after so long; the machine has been up for forty seconds when the program opens.
@@ -73,17 +86,19 @@ impl Kitchen {
             watch,
             clock,
             folder,
+            asks_first,
             ..
         } = self;
         let back = clock.get().plus(away);
         glass.window.hide().expect("it hides");
         drop(glass);
         drop(watch);
-        Self::begin(folder, "test-boot-2", 40_000, back.wall_ms)
+        Self::begin(folder, "test-boot-2", 40_000, back.wall_ms, asks_first)
     }
 
-    fn begin(folder: tempfile::TempDir, boot: &str, steady_ms: u64, wall_ms: i64) -> Self {
+    fn begin(folder: tempfile::TempDir, boot: &str, steady_ms: u64, wall_ms: i64, asks_first: bool) -> Self {
         gallery::go_headless();
+        let is_first = asks_first && is_untouched(folder.path(), None);
         let data = DataFolder::open(folder.path()).expect("a data folder");
         let (keeper, stretch) = Keeper::open(data, Some(boot)).expect("a keeper");
         let clock = Rc::new(Cell::new(Moment {
@@ -93,6 +108,10 @@ impl Kitchen {
         }));
         let asked: Rc<RefCell<Vec<Wake>>> = Rc::default();
         let labels = folder.path().to_owned();
+        let bench_files = SmallFiles::new(folder.path().to_owned());
+        let bench = kept_bench(&bench_files);
+        let checks: Rc<RefCell<Vec<u8>>> = Rc::default();
+        let checked = Rc::clone(&checks);
         let (now, waking) = (Rc::clone(&clock), Rc::clone(&asked));
         let glass_sounds: Rc<RefCell<Vec<Sound>>> = Rc::default();
         let by_glass = Rc::clone(&glass_sounds);
@@ -103,8 +122,8 @@ impl Kitchen {
                 true
             }),
             sound: Box::new(move |sound, _| by_glass.borrow_mut().push(sound.clone())),
-            sound_check: Box::new(|| {}),
-            keep_bench: Box::new(|_| Ok(())),
+            sound_check: Box::new(move |percent| checked.borrow_mut().push(percent)),
+            keep_bench: Box::new(move |bench| keep_bench(&bench_files, bench)),
             daybook: Box::new(|_| (Vec::new(), Vec::new())),
             record: Box::new(|_, _| None),
             lists: Box::new(|| (potside::shelf::worklist::all().to_vec(), Vec::new())),
@@ -113,7 +132,11 @@ impl Kitchen {
         let window = AppWindow::new().expect("a headless window");
         window.show().expect("it shows");
         window.window().set_size(slint::PhysicalSize::new(800, 480));
-        let glass = Glass::new(window, Desk::new(deeds, Book::built_in(), Bench::default()));
+        let mut desk = Desk::new(deeds, Book::built_in(), bench);
+        if is_first {
+            desk.greet();
+        }
+        let glass = Glass::new(window, desk);
         let mut states: Vec<State> = Vec::new();
         let mut sounds: Vec<Sound> = Vec::new();
         let watch = Watch::begin(keeper, &TestClock(Rc::clone(&clock)), &mut |said| match said {
@@ -131,6 +154,8 @@ impl Kitchen {
             sounds: RefCell::new(sounds),
             glass_sounds,
             folder,
+            checks,
+            asks_first,
         }
     }
 
@@ -159,6 +184,17 @@ impl Kitchen {
     /// What the glass has sounded by itself since this was asked last.
     pub(crate) fn sounded_by_glass(&self) -> Vec<Sound> {
         std::mem::take(&mut *self.glass_sounds.borrow_mut())
+    }
+
+    /// How loud the sounds were let be heard, each time.
+    pub(crate) fn checks(&self) -> Vec<u8> {
+        self.checks.borrow().clone()
+    }
+
+    /// The bench as the disk has it, if one was kept.
+    pub(crate) fn bench_on_disk(&self) -> Option<Bench> {
+        let text = std::fs::read_to_string(self.path(BENCH)).ok()?;
+        Some(bench_file::read(&text).expect("a bench"))
     }
 
     /// Wakes the keeper, and lets the glass hear what it says.
@@ -431,6 +467,23 @@ fn lies_around(ring: &ElementHandle, button: &ElementHandle) -> bool {
         && near(at.y, ring_at.y)
         && (ring.size().width - button.size().width).abs() < 2.0 * BY
         && (ring.size().height - button.size().height).abs() < 2.0 * BY
+}
+
+/// The bench as it was last kept, or the usual one.
+fn kept_bench(files: &SmallFiles) -> Bench {
+    let bytes = files.read(BENCH).expect("it can be looked for");
+    bytes.map_or_else(Bench::default, |bytes| {
+        let text = String::from_utf8(bytes).expect("a text");
+        bench_file::read(&text).expect("a bench")
+    })
+}
+
+/// Keeps the bench beside the data, as the program does.
+fn keep_bench(files: &SmallFiles, bench: &Bench) -> Result<(), String> {
+    let text = bench_file::write(bench);
+    files
+        .replace(BENCH, text.as_bytes(), |_| true)
+        .map_err(|fault| fault.to_string())
 }
 
 /// Writes sheets of labels beside the data, as the program does.

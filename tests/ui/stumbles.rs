@@ -38,7 +38,7 @@ fn desk(panics: &Rc<Cell<bool>>) -> Desk {
         }),
         wake: Box::new(|_| true),
         sound: Box::new(|_, _| {}),
-        sound_check: Box::new(|| {}),
+        sound_check: Box::new(|_| {}),
         keep_bench: Box::new(|_| Ok(())),
         daybook: Box::new(|_| (Vec::new(), Vec::new())),
         record: Box::new(|_, _| None),

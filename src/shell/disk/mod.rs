@@ -11,6 +11,7 @@ pub mod places;
 pub mod real_store;
 pub mod small_file;
 mod system;
+pub mod untouched;
 
 use std::path::PathBuf;
 

@@ -16,7 +16,7 @@ use crate::shell::shelf::seen;
 use crate::shell::shelf::settle::settle;
 
 /// A bath's folder in a spare place begins with this.
-const SPARE_PREFIX: &str = "potside-";
+pub(super) const SPARE_PREFIX: &str = "potside-";
 
 impl Folder for DataFolder {
     type Store = RealStore;

@@ -40,8 +40,8 @@ pub struct Deeds {
     pub wake: Box<dyn Fn(Wake) -> bool>,
     /// Sounds something for a rehearsal or a sound check.
     pub sound: Box<dyn Fn(&Sound, &Machine)>,
-    /// Lets every sound be heard once.
-    pub sound_check: Box<dyn Fn()>,
+    /// Lets every sound be heard once, so loud in percent.
+    pub sound_check: Box<dyn Fn(u8)>,
     /// Keeps the bench; one line if it can't.
     pub keep_bench: Box<dyn Fn(&Bench) -> Result<(), String>>,
     /// The daybook's list, newest first, and what its baths taught about their pots.
@@ -120,6 +120,11 @@ impl Desk {
             troubles,
             not_lasting: None,
         }
+    }
+
+    /// Nothing was ever kept here: the first minutes come before the stove.
+    pub fn greet(&mut self) {
+        self.pages = Pages::first((self.deeds.now)());
     }
 
     /// What the data folder stands on. One that forgets or flushes weakly is said on every screen.
@@ -398,9 +403,15 @@ impl Desk {
             theme: self.bench.theme,
             language: self.bench.language,
             notices: self.notices(now),
-            flash: self.no_sound && calling && odd_second,
+            flash: self.is_silent() && calling && odd_second,
             wet_hands: self.bench.wet_hands,
+            no_way_back: self.pages.is_at_the_beginning(),
         }
+    }
+
+    /// Whether no call can be heard: there is no sound, or the bench has it turned off.
+    const fn is_silent(&self) -> bool {
+        self.no_sound || self.bench.volume_percent == 0
     }
 
     fn notices(&self, now: Moment) -> Vec<Notice> {
@@ -435,7 +446,7 @@ impl Desk {
         {
             notices.push(notice(line, Icon::Flame, NoticeWeight::Caution));
         }
-        if self.no_sound {
+        if self.is_silent() {
             notices.push(notice(
                 say!(locale, "NO SOUND: watch the screen"),
                 Icon::SoundOff,
@@ -528,18 +539,13 @@ impl Desk {
             }
             Wish::EndRehearsal => self.rehearsal = None,
             Wish::KeepBench(bench) => {
-                let is_told_otherwise =
-                    (self.bench.language, self.bench.habits) != (bench.language, bench.habits);
-                self.bench = bench;
-                if is_told_otherwise {
-                    self.read_daybook();
-                }
-                self.taps.measure_by(firmness(&bench));
+                self.go_by(bench);
                 if let Err(why) = (self.deeds.keep_bench)(&bench) {
                     self.trouble(why);
                 }
             }
-            Wish::SoundCheck => (self.deeds.sound_check)(),
+            Wish::GoBy(bench) => self.go_by(bench),
+            Wish::SoundCheck => (self.deeds.sound_check)(self.bench.volume_percent),
             Wish::OpenRecord(id) => {
                 let locale = self.locale((self.deeds.now)());
                 self.record = (self.deeds.record)(&id, locale);
@@ -557,6 +563,15 @@ impl Desk {
                 self.pages.labels_written(&said);
             }
         }
+    }
+
+    fn go_by(&mut self, bench: Bench) {
+        let is_told_otherwise = (self.bench.language, self.bench.habits) != (bench.language, bench.habits);
+        self.bench = bench;
+        if is_told_otherwise {
+            self.read_daybook();
+        }
+        self.taps.measure_by(firmness(&bench));
     }
 
     fn tell(&mut self, input: &Input) {

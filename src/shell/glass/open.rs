@@ -35,6 +35,7 @@ enum Heard {
 
 /// Opens the stove and stays until the window is closed. One line if it can't.
 pub(in crate::shell) fn open(data: &Data) -> Result<(), String> {
+    let is_first = data.is_untouched();
     let folder = DataFolder::open(data.root()).map_err(|fault| fault.to_string())?;
     let folder = folder.with_spare(data.spare());
     let footing = folder.footing();
@@ -66,6 +67,9 @@ pub(in crate::shell) fn open(data: &Data) -> Result<(), String> {
     let deeds = deeds(data, clock, keeper.sender(), &player);
     let mut desk = Desk::new(deeds, book::all(data), bench);
     desk.stand_on(&footing);
+    if is_first {
+        desk.greet();
+    }
     let glass = Glass::new(window, desk);
     let listening = Rc::downgrade(&glass);
     let listener = slint::spawn_local(async move {
@@ -130,7 +134,8 @@ fn deeds(data: &Data, clock: SystemClock, wake: mpsc::Sender<Wake>, player: &Arc
         now: Box::new(move || clock.now()),
         wake: Box::new(move |asked| wake.try_send(asked).is_ok()),
         sound: Box::new(move |sound, machine| ring(&rings, sound, machine)),
-        sound_check: Box::new(move || {
+        sound_check: Box::new(move |percent| {
+            checks.set_volume(Volume::from_percent(percent));
             for chime in Chime::ALL {
                 checks.play(Call { chime, pot: None });
             }

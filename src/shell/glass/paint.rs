@@ -83,6 +83,7 @@ impl Painter {
         refill(&self.lists.notices, &status.notices);
         glass::StatusBridge::get(window).set_flash(status.flash);
         glass::ThemeMotion::get(window).set_firm(if status.wet_hands { FIRM_MS.1 } else { FIRM_MS.0 });
+        glass::NavBridge::get(window).set_no_way_back(status.no_way_back);
         set_theme(window, status.theme);
         let is_of_another = |last: &Status| last.language != status.language;
         if self.last_status.as_ref().is_none_or(is_of_another) {

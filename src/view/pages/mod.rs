@@ -3,6 +3,7 @@
 mod book;
 mod draft;
 mod findings;
+mod first;
 mod goods_page;
 mod habits_rows;
 mod number_page;
@@ -11,6 +12,7 @@ mod press;
 mod put_off;
 mod question;
 mod react;
+mod react_first;
 mod react_shelf;
 mod settings;
 mod sheet_page;
@@ -23,6 +25,7 @@ mod ways_out;
 
 pub use book::BookPage;
 pub use draft::Draft;
+pub use first::First;
 pub use page::{DaybookRow, Facts, Page, Pages};
 pub use press::{GoodsPress, HomePress, Press, Wish};
 pub use shelf::{LabelFile, ShelfPage};

@@ -55,7 +55,7 @@ pub struct Number {
 pub(super) enum Taken {
     Goods(crate::craft::quantity::Mass),
     Tell(Input),
-    Stove(Box<StovePlace>),
+    Stove(Setting, Box<StovePlace>),
     Shelf(Purpose, Milligrams),
 }
 
@@ -123,7 +123,7 @@ impl Number {
             }
             Purpose::Setting(setting) => setting
                 .read(&text, stove)
-                .map(|stove| Taken::Stove(Box::new(stove))),
+                .map(|stove| Taken::Stove(setting, Box::new(stove))),
             purpose @ (Purpose::Lot(_)
             | Purpose::Part(_, _)
             | Purpose::Left(_)

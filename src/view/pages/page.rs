@@ -17,6 +17,7 @@ use crate::view::screen::RecordScreen;
 
 use super::book::BookPage;
 use super::draft::Draft;
+use super::first::First;
 use super::number_page::Number;
 use super::put_off::PutOff;
 use super::question::Question;
@@ -28,6 +29,7 @@ use super::shelf::{Remembered, ShelfPage};
 #[expect(missing_docs, reason = "each is the page of its name")]
 pub enum Page {
     Stove,
+    First(First),
     Goods,
     State,
     Book(BookPage),
@@ -107,6 +109,8 @@ pub struct Pages {
     pub(super) said: Option<(String, Moment)>,
     /// Whether what is shown runs on fast time.
     pub(super) rehearsing: bool,
+    /// Whether the first minutes aren't over.
+    pub(super) is_first: bool,
 }
 
 /// Nobody near for so long: the far view.
@@ -125,7 +129,33 @@ impl Pages {
             near: now,
             said: None,
             rehearsing: false,
+            is_first: false,
         }
+    }
+
+    /// The first minutes, for a data folder in which nothing was ever kept.
+    #[must_use]
+    pub fn first(now: Moment) -> Self {
+        Self {
+            page: Page::First(First::Language),
+            is_first: true,
+            ..Self::new(now)
+        }
+    }
+
+    /// Where everything begins: the stove, or the first question while the questions aren't answered.
+    const fn beginning(&self) -> Page {
+        if self.is_first {
+            Page::First(First::Language)
+        } else {
+            Page::Stove
+        }
+    }
+
+    /// Whether there is nothing to go back to.
+    #[must_use]
+    pub fn is_at_the_beginning(&self) -> bool {
+        self.page == self.beginning()
     }
 
     /// The page.
@@ -185,22 +215,22 @@ impl Pages {
         }
     }
 
-    /// The page before, or the stove.
+    /// The page before, or home.
     pub(super) fn go_back(&mut self) {
-        self.page = self.back.pop().unwrap_or(Page::Stove);
+        self.page = self.back.pop().unwrap_or_else(|| self.beginning());
     }
 
-    /// The stove, with nothing to go back to.
+    /// Home, with nothing to go back to.
     pub(super) fn go_home(&mut self) {
-        self.page = Page::Stove;
+        self.page = self.beginning();
         self.back.clear();
         self.draft = None;
     }
 
-    /// A pot, with the stove behind it.
+    /// A pot, with home behind it.
     pub fn go_to_pot(&mut self, pot: PotNo) {
         self.page = Page::Run(pot);
-        self.back = vec![Page::Stove];
+        self.back = vec![self.beginning()];
         self.draft = None;
     }
 }

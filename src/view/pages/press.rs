@@ -84,7 +84,9 @@ pub enum Wish {
     EndRehearsal,
     /// Keep the bench.
     KeepBench(Bench),
-    /// Let every sound be heard once.
+    /// Go by a bench that isn't kept yet.
+    GoBy(Bench),
+    /// Let every sound be heard once, as loud as the bench has it.
     SoundCheck,
     /// Read a record for the page.
     OpenRecord(String),

@@ -44,7 +44,7 @@ impl Pages {
                 Some(key) => self.firm(&key, facts),
                 None => match self.strong_act(facts) {
                     Some(key) => self.side(&key, facts),
-                    None => Vec::new(),
+                    None => self.marked_first(facts),
                 },
             },
             Press::Side(key) => self.side(key, facts),
@@ -199,6 +199,7 @@ impl Pages {
             }
             Page::Run(pot) => vec![Wish::Tell(Input::Pot(*pot, Ask::TakeBack))],
             Page::Stove
+            | Page::First(_)
             | Page::Goods
             | Page::State
             | Page::Book(_)
@@ -250,6 +251,7 @@ impl Pages {
                 self.answer(&question, key, facts)
             }
             Page::Stove
+            | Page::First(_)
             | Page::Goods
             | Page::State
             | Page::Book(_)
@@ -340,7 +342,7 @@ impl Pages {
             }
             Taken::Tell(input) => vec![Wish::Tell(input)],
             Taken::Shelf(purpose, weight) => self.weight_for_shelf(purpose, weight, facts),
-            Taken::Stove(stove) => match self.draft.as_mut() {
+            Taken::Stove(setting, stove) => match self.draft.as_mut() {
                 Some(draft) => {
                     draft.stove = *stove;
                     Vec::new()
@@ -348,6 +350,9 @@ impl Pages {
                 None => {
                     let mut bench = *facts.bench;
                     bench.stove = *stove;
+                    if let Page::First(first) = self.page {
+                        return self.keyed_first(first, bench, setting);
+                    }
                     vec![Wish::KeepBench(bench)]
                 }
             },
@@ -421,6 +426,7 @@ impl Pages {
             return self.side_of_shelf(&page, key, facts);
         }
         match (&self.page, key) {
+            (Page::First(_), key) => self.side_first(key, facts),
             (Page::Run(pot), "heard") => vec![Wish::Tell(Input::Pot(*pot, Ask::Heard))],
             (Page::Run(pot), "take-back") => vec![Wish::Tell(Input::Pot(*pot, Ask::TakeBack))],
             (Page::Run(pot), "reading") => {
@@ -575,6 +581,7 @@ impl Pages {
                 let page = page.clone();
                 self.choose_on_shelf(&page, key, facts)
             }
+            Page::First(first) => self.answer_first(*first, key, facts),
             Page::Vessels => self.choose_vessel(key, facts),
             Page::Pot | Page::Bench if key == vessels_page::KEY => {
                 self.open(Page::Vessels);

@@ -23,6 +23,7 @@ impl Pages {
     pub fn screen(&self, facts: &Facts<'_>) -> Screen {
         match &self.page {
             Page::Stove => Screen::Stove(self.stove(facts)),
+            Page::First(first) => Screen::Choose(first.screen(facts.bench, facts.locale)),
             Page::Goods => self.of_draft(facts, |draft| {
                 Screen::Goods(goods_page::screen(draft, facts.shelf, facts.locale))
             }),
