@@ -40,4 +40,4 @@ spent "${members[@]}" >"$scratch/after"
 spent_between "$scratch/before" "$scratch/after" |
     awk -v s="$seconds" -v p="$pots" '{ printf "pots: %d\nprocessor: %.3f %% of one core\n", p, $1 / (s * 10) }'
 awk '/VmRSS/ { printf "resident: %.1f MB\n", $2 / 1024 }' /proc/"$stove"/status
-echo "proportional: $(memory "${members[@]}") MB"
+echo "proportional: $(memory Pss "${members[@]}") MB"

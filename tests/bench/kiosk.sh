@@ -66,7 +66,7 @@ start() {
     done
 }
 
-# Lets the seconds pass. Sets $cost and $screen_cost in ms of processor time, $held in MB.
+# Lets the seconds pass. Sets $cost and $screen_cost in ms of processor time, $held and $written in MB.
 measure() {
     local members left
     sleep "$settle"
@@ -83,7 +83,8 @@ measure() {
     spent "$display" >"$scratch/screen-after"
     cost=$(spent_between "$scratch/before" "$scratch/after")
     screen_cost=$(spent_between "$scratch/screen-before" "$scratch/screen-after")
-    held=$(memory "${members[@]}")
+    held=$(memory Pss "${members[@]}")
+    written=$(memory Private_Dirty "${members[@]}")
     count=${#members[@]}
 }
 
@@ -135,13 +136,14 @@ echo "| --- | --- | --- | --- | --- |"
 for ((repeat = 1; repeat <= repeats; repeat++)); do
     open_screen
     ours
-    our_paint=$paint our_words=$words our_cost=$cost our_screen=$screen_cost our_held=$held
+    our_paint=$paint our_words=$words our_cost=$cost our_screen=$screen_cost our_held=$held our_written=$written
     kill "$display"
     wait "$display" 2>/dev/null || true
     rm -rf "$scratch/screen" "$scratch/number"
     open_screen
     page
     row "memory, PSS, MB" "$repeat" "$our_held" "$held"
+    row "of it written to, MB" "$repeat" "$our_written" "$written"
     row "processor, ms in $seconds s" "$repeat" "$our_cost" "$cost"
     row "the same of the display server" "$repeat" "$our_screen" "$screen_cost"
     row "first paint, ms" "$repeat" "$our_paint" "$paint"

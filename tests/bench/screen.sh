@@ -91,12 +91,14 @@ spent_between() {
     awk 'NR == FNR { before[$1] = $2; next } { total += $2 - before[$1] } END { printf "%.1f\n", total / 1e6 }' "$1" "$2"
 }
 
-# Proportional set size of the processes in MB: what they share is counted once.
-memory() {
-    local process
+# A measure of the kernel's over the processes, in MB: `Pss` counts what they share once, `Private_Dirty` is what they
+# wrote themselves and can't be dropped.
+memory() { # measure, processes
+    local process measure=$1
+    shift
     for process; do
-        if [ -d /proc/"$process" ] && ! cat /proc/"$process"/smaps_rollup 2>/dev/null && [ -d /proc/"$process" ]; then
+        if ! cat /proc/"$process"/smaps_rollup 2>/dev/null && [ -d /proc/"$process" ]; then
             stop "the memory of process $process can't be read; run this as the superuser"
         fi
-    done | awk '$1 == "Pss:" { total += $2 } END { printf "%.1f\n", total / 1024 }'
+    done | awk -v measure="$measure:" '$1 == measure { total += $2 } END { printf "%.1f\n", total / 1024 }'
 }
