@@ -3,6 +3,7 @@
 
 use chrono::{FixedOffset, Offset, Timelike, Utc};
 
+use crate::craft::measures::KitchenUnit;
 use crate::craft::quantity::{Band, Length, Mass, Temperature, Volume};
 use crate::craft::time::{Moment, Span};
 
@@ -34,7 +35,7 @@ pub fn goods_weight(mass: Mass) -> String {
 /// Ounces beside the grams, for a scale that has no other.
 #[must_use]
 pub fn ounces(mass: Mass) -> String {
-    plain().ounces(mass)
+    format!("{:.2} oz", mass.grams() / KitchenUnit::Ounce.si())
 }
 
 /// Litres, or millilitres when there are few.
