@@ -13,19 +13,8 @@ use crate::{msg, say};
 use super::course;
 use super::history::History;
 use super::locale::Locale;
-use super::screen::{Among, CurveRule, Icon, Row, StripLook, StripMark, StripRow};
+use super::screen::{Beside, CurveRule, Icon, Row, StripLook, StripMark, StripRow};
 use super::words;
-
-/// A bath's sheet beside the pots that are going. All empty when none is.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct Beside {
-    /// `with pots 1 and 2: turn at 14:32 meets pot 1's lift`.
-    pub line: String,
-    /// The strip in words.
-    pub said: String,
-    /// Later starts, and the strip.
-    pub among: Among,
-}
 
 /// A start that waits: in which pot, of which bath, for when.
 #[derive(Debug, Clone, Copy)]
@@ -105,12 +94,10 @@ pub fn beside(
     let strip = Strip::of(pot, &own, &others, &met, clock);
     Beside {
         said: strip.said(),
-        among: Among {
-            starts,
-            rows: strip.rows(),
-            marks: strip.marks(),
-            times: strip.times(),
-        },
+        rows: strip.rows(),
+        marks: strip.marks(),
+        times: strip.times(),
+        starts,
         line,
     }
 }
@@ -481,7 +468,7 @@ impl<'a> Strip<'a> {
 }
 
 /// Lettered marks nearer than this are one, with both letters.
-const NEAR: f32 = 34.0;
+const NEAR: f32 = 42.0;
 
 /// Takes a mark into the one before it. The same letter isn't said twice.
 fn join(before: &mut StripMark, mark: &StripMark) {

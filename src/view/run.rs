@@ -470,7 +470,8 @@ fn slab(run: &PotRun, waiting: Waiting, now: Moment, locale: Locale) -> Slab {
             ..
         } => {
             let reheating = run.stand.hold.is_some_and(|hold| hold.reheating);
-            hold_slab(run, slab, reheating, *floor, *span, *turn_every, now, locale)
+            let is_over = held(run, now) >= *span;
+            hold_slab(run, slab, reheating, *floor, is_over, *turn_every, locale)
         }
         StepAct::WetOut { .. }
         | StepAct::Weigh { .. }
@@ -527,9 +528,8 @@ fn hold_slab(
     slab: Slab,
     reheating: bool,
     floor: crate::craft::quantity::Temperature,
-    span: Span,
+    is_over: bool,
     turn_every: Option<Span>,
-    now: Moment,
     locale: Locale,
 ) -> Slab {
     if reheating {
@@ -539,7 +539,7 @@ fn hold_slab(
             ..slab
         };
     }
-    if held(run, now) >= span {
+    if is_over {
         return Slab {
             label: say!(locale, "Heat off"),
             detail: String::new(),

@@ -591,9 +591,13 @@ pub struct StripRow {
     pub own: bool,
 }
 
-/// The lists of a sheet beside the pots that are going. All empty when none is.
+/// The bath of a sheet beside the pots that are going. All empty when none is.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub struct Among {
+pub struct Beside {
+    /// `with pots 1 and 2: turn at 14:32 meets pot 1's lift`.
+    pub line: String,
+    /// The strip in words.
+    pub said: String,
     /// Later starts to press, or what lets go of one.
     pub starts: Vec<Row>,
     /// The strip's rows, from the top.
@@ -629,12 +633,8 @@ pub struct SheetScreen {
     pub ways_out: Vec<Row>,
     /// The curve's lists.
     pub lists: CurveLists,
-    /// One line on the other pots; empty when none is going.
-    pub beside: String,
-    /// The strip in words.
-    pub strip: String,
-    /// Later starts to press, the strip's rows and what stands in them.
-    pub among: Among,
+    /// The other pots.
+    pub beside: Box<Beside>,
 }
 
 /// Words and a value.

@@ -52,7 +52,6 @@ fn of_pot(pot: u8, errands: &[Coming]) -> OfPot {
 /// Pot 1 of the alum bath, in the hold for `held` minutes with every turn made; the script's clock stands there.
 fn in_hold(held: u64) -> Stage {
     let mut stage = Stage::new(&alum_bath());
-    let turns = [(1 * 60 + 15, 15), (1 * 60 + 30, 30), (1 * 60 + 45, 45)];
     let mut script = "
         0:00 pot 1 begin
         0:00 pot 1 confirm
@@ -64,8 +63,8 @@ fn in_hold(held: u64) -> Stage {
         1:00 pot 1 confirm
         "
     .to_owned();
-    for (minute, _) in turns.iter().filter(|(_, into)| *into <= held) {
-        script.push_str(&format!("{}:{:02} pot 1 confirm\n", minute / 60, minute % 60));
+    for turn in [15, 30, 45].into_iter().filter(|turn| *turn <= held) {
+        script.push_str(&format!("1:{turn} pot 1 confirm\n"));
     }
     let now = 60 + held;
     script.push_str(&format!("{}:{:02}", now / 60, now % 60));

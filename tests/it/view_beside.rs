@@ -60,7 +60,7 @@ fn pass(glass: &mut Glass, span: Span) {
 /// Puts the start off by the first offer; the glass is at home then.
 fn put_off() -> Glass {
     let (mut glass, sheet) = sheet_beside(MEETS);
-    glass.choose(&sheet.among.starts[0].key);
+    glass.choose(&sheet.beside.starts[0].key);
     glass
 }
 
@@ -72,15 +72,14 @@ fn an_empty_stove_leaves_the_sheet_as_it_was() {
     let mut glass = Glass::new();
     glass.begin("250", "alum-tartar-studio");
     let sheet = glass.sheet();
-    assert_eq!(sheet.beside, "");
-    assert_eq!(sheet.among, Default::default());
+    assert_eq!(*sheet.beside, Default::default());
 }
 
 #[test]
 fn what_meets_is_said_with_its_time_and_a_later_start_offered() {
     let (_, sheet) = sheet_beside(MEETS);
     let starts: String = sheet
-        .among
+        .beside
         .starts
         .iter()
         .map(|start| format!("{} | {} | {}\n", start.label, start.value, start.detail))
@@ -91,14 +90,14 @@ fn what_meets_is_said_with_its_time_and_a_later_start_offered() {
         begin in 9 min | 01:36 | after pot 1's turn
         begin in 14 min | 01:41 | after pot 1's turn
     "#]]
-    .assert_eq(&format!("{}\n{starts}", sheet.beside));
+    .assert_eq(&format!("{}\n{starts}", sheet.beside.line));
 }
 
 #[test]
 fn where_nothing_meets_nothing_is_offered() {
     let (_, sheet) = sheet_beside(46);
-    assert_eq!(sheet.beside, "with pot 1: likely nothing meets");
-    assert!(sheet.among.starts.is_empty());
+    assert_eq!(sheet.beside.line, "with pot 1: likely nothing meets");
+    assert!(sheet.beside.starts.is_empty());
 }
 
 #[test]
@@ -110,7 +109,7 @@ fn a_pot_that_is_heated_again_is_said_to_have_no_times() {
     }
     glass.begin("250", "alum-tartar-studio");
     assert_eq!(
-        glass.sheet().beside,
+        glass.sheet().beside.line,
         "with pot 1: likely nothing meets; when pot 1 wants hands isn't known"
     );
 }
@@ -119,9 +118,9 @@ fn a_pot_that_is_heated_again_is_said_to_have_no_times() {
 fn the_strip_has_a_row_for_each_pot_with_marks_in_order() {
     let (_, sheet) = sheet_beside(MEETS);
     let mut told = String::new();
-    for (row, pot) in sheet.among.rows.iter().enumerate() {
+    for (row, pot) in sheet.beside.rows.iter().enumerate() {
         write!(told, "{}{}:", pot.label, if pot.own { " (this)" } else { "" }).unwrap();
-        for mark in sheet.among.marks.iter().filter(|mark| mark.row as usize == row) {
+        for mark in sheet.beside.marks.iter().filter(|mark| mark.row as usize == row) {
             let look = match mark.look {
                 StripLook::Hands => mark.label.clone(),
                 StripLook::Turn => "|".into(),
@@ -132,14 +131,19 @@ fn the_strip_has_a_row_for_each_pot_with_marks_in_order() {
         }
         told.push('\n');
     }
-    let times: Vec<&str> = sheet.among.times.iter().map(|time| time.label.as_str()).collect();
+    let times: Vec<&str> = sheet
+        .beside
+        .times
+        .iter()
+        .map(|time| time.label.as_str())
+        .collect();
     expect![[r#"
         pot 1: |21 |129 H!236
         pot 2 (this): _0 _14 _36 _57 _148 ?148 A184 E!229 ?528 |635 |742 |850 H957
         01:30 02:00 02:30 03:00 03:30
-        pot 1: turn 01:30, turn 01:45, heat off 02:00; pot 2, this bath: look 01:47, add 01:52, enter 01:59, look 02:40, turn 02:55, turn 03:10, turn 03:25, heat off 03:40"#]].assert_eq(&format!("{told}{}\n{}", times.join(" "), sheet.strip));
-    assert!(sheet.among.times.len() <= 5);
-    for mark in &sheet.among.marks {
+        pot 1: turn 01:30, turn 01:45, heat off 02:00; pot 2, this bath: look 01:47, add 01:52, enter 01:59, look 02:40, turn 02:55, turn 03:10, turn 03:25, heat off 03:40"#]].assert_eq(&format!("{told}{}\n{}", times.join(" "), sheet.beside.said));
+    assert!(sheet.beside.times.len() <= 5);
+    for mark in &sheet.beside.marks {
         assert!((0.0..=1000.0).contains(&mark.x));
     }
 }
@@ -150,7 +154,6 @@ fn a_second_within_a_minute_changes_nothing_that_is_offered() {
     pass(&mut glass, Span::from_seconds(30));
     let after = glass.sheet();
     assert_eq!(before.beside, after.beside);
-    assert_eq!(before.among, after.among);
 }
 
 #[test]
@@ -191,14 +194,18 @@ fn its_pot_is_taken_and_its_sheet_comes_back_by_press_and_by_key() {
     let mut glass = put_off();
     glass.begin("100", "alum-tartar-studio");
     let sheet = glass.sheet();
-    assert!(sheet.beside.contains("pots 1 and 2"), "{}", sheet.beside);
-    assert_eq!(sheet.among.rows.len(), 3);
+    assert!(
+        sheet.beside.line.contains("pots 1 and 2"),
+        "{}",
+        sheet.beside.line
+    );
+    assert_eq!(sheet.beside.rows.len(), 3);
     glass.press(Press::Pot(PotNo(2)));
-    assert!(glass.sheet().beside.starts_with("begins at "));
+    assert!(glass.sheet().beside.line.starts_with("begins at "));
     glass.press(Press::Back);
     assert_eq!(*glass.pages.page(), Page::Stove);
     glass.press(Press::Digit('2'));
-    assert!(glass.sheet().beside.starts_with("begins at "));
+    assert!(glass.sheet().beside.line.starts_with("begins at "));
 }
 
 #[test]
@@ -208,14 +215,14 @@ fn only_one_start_waits_at_a_time() {
     glass.choose("start-at-999999");
     assert!(glass.pages.said(glass.now).unwrap().contains("pot 2 waits"));
     glass.press(Press::Pot(PotNo(2)));
-    assert!(glass.sheet().beside.starts_with("begins at 01:"));
+    assert!(glass.sheet().beside.line.starts_with("begins at 01:"));
 }
 
 #[test]
 fn a_minute_that_is_past_is_not_taken() {
     let (mut glass, sheet) = sheet_beside(MEETS);
     pass(&mut glass, Span::from_minutes(31));
-    glass.choose(&sheet.among.starts[0].key);
+    glass.choose(&sheet.beside.starts[0].key);
     assert!(glass.pages.said(glass.now).unwrap().contains("past"));
     assert_eq!(*glass.pages.page(), Page::Sheet);
 }
@@ -225,7 +232,7 @@ fn it_can_be_let_go_of() {
     let mut glass = put_off();
     glass.press(Press::Pot(PotNo(2)));
     glass.choose("let-go-start");
-    assert!(glass.sheet().beside.starts_with("with pot 1"));
+    assert!(glass.sheet().beside.line.starts_with("with pot 1"));
     glass.press(Press::Back);
     assert_eq!(stove(&mut glass).len(), 1);
     pass(&mut glass, Span::from_minutes(40));
@@ -299,5 +306,5 @@ fn a_rehearsal_is_offered_no_other_start() {
     glass.take("alum-tartar-studio");
     glass.side("go-on");
     let sheet = glass.sheet();
-    assert_eq!((sheet.beside.as_str(), sheet.among.starts.len()), ("", 0));
+    assert_eq!((sheet.beside.line.as_str(), sheet.beside.starts.len()), ("", 0));
 }

@@ -55,20 +55,28 @@ fn page(kitchen: &Kitchen) -> Page {
 fn joins(press: Hand) {
     let kitchen = Kitchen::open();
     to_the_sheet(&kitchen, press);
-    assert_eq!(sheet(&kitchen).beside, "", "nothing else is going");
+    assert_eq!(sheet(&kitchen).beside.line, "", "nothing else is going");
     start(&kitchen);
     press(&kitchen, "stove");
     to_the_sheet(&kitchen, press);
     // As the minutes go by, something of the second comes to lie upon something of the first.
     let mut waited = 0;
-    while sheet(&kitchen).among.starts.is_empty() {
+    while sheet(&kitchen).beside.starts.is_empty() {
         kitchen.pass(Span::from_minutes(1));
         waited += 1;
-        assert!(waited < 120, "nothing ever meets: {}", sheet(&kitchen).beside);
+        assert!(
+            waited < 120,
+            "nothing ever meets: {}",
+            sheet(&kitchen).beside.line
+        );
     }
     let seen = sheet(&kitchen);
-    assert!(seen.beside.contains(" meets pot 1's "), "{}", seen.beside);
-    assert_eq!(seen.among.rows.len(), 2);
+    assert!(
+        seen.beside.line.contains(" meets pot 1's "),
+        "{}",
+        seen.beside.line
+    );
+    assert_eq!(seen.beside.rows.len(), 2);
 
     press(&kitchen, "begin in");
     assert_eq!(page(&kitchen), Page::Stove);
@@ -93,7 +101,7 @@ fn joins(press: Hand) {
     );
 
     press(&kitchen, "pot 2, begin, now");
-    assert!(sheet(&kitchen).beside.starts_with("begins at "));
+    assert!(sheet(&kitchen).beside.line.starts_with("begins at "));
     start(&kitchen);
     assert_eq!(page(&kitchen), Page::Run(PotNo(2)));
     assert!(kitchen.machine().pot(PotNo(2)).is_some());

@@ -7,7 +7,7 @@ use slint::{Global, Model, ModelRc, VecModel};
 
 use super::generated as glass;
 use super::wares::ToGlass;
-use crate::view::screen::{Among, CurveLists, RunScreen, Screen, Status, Theme};
+use crate::view::screen::{Beside, CurveLists, RunScreen, Screen, Status, Theme};
 
 /// How long a firm tap takes to fill the slab, in milliseconds: dry hands, wet hands.
 const FIRM_MS: (i64, i64) = (250, 600);
@@ -122,7 +122,8 @@ impl Painter {
                 refill(&lists.cautions, &sheet.cautions);
                 refill(&lists.ways_out, &sheet.ways_out);
                 lists.sheet_curve.refill(&sheet.lists);
-                lists.among.refill(&sheet.among);
+                glass::SheetBridge::get(window).set_beside(sheet.beside.to_glass());
+                lists.beside.refill(&sheet.beside);
             }
             Screen::Working(working) => {
                 glass::SheetBridge::get(window).set_working(working.to_glass());
@@ -193,19 +194,19 @@ impl CurveModels {
 }
 
 #[derive(Default)]
-struct AmongModels {
+struct BesideModels {
     starts: List<glass::Row>,
     rows: List<glass::StripRow>,
     marks: List<glass::StripMark>,
     times: List<glass::CurveRule>,
 }
 
-impl AmongModels {
-    fn refill(&self, among: &Among) {
-        refill(&self.starts, &among.starts);
-        refill(&self.rows, &among.rows);
-        refill(&self.marks, &among.marks);
-        refill(&self.times, &among.times);
+impl BesideModels {
+    fn refill(&self, beside: &Beside) {
+        refill(&self.starts, &beside.starts);
+        refill(&self.rows, &beside.rows);
+        refill(&self.marks, &beside.marks);
+        refill(&self.times, &beside.times);
     }
 }
 
@@ -222,7 +223,7 @@ struct Lists {
     cautions: List<glass::CautionLine>,
     ways_out: List<glass::Row>,
     sheet_curve: CurveModels,
-    among: AmongModels,
+    beside: BesideModels,
     inputs: List<glass::Fact>,
     rail: List<glass::RailPot>,
     sides: List<glass::SideAct>,
@@ -255,10 +256,10 @@ impl Lists {
         sheet.set_temperatures(share(&self.sheet_curve.temperatures));
         sheet.set_times(share(&self.sheet_curve.times));
         sheet.set_working_inputs(share(&self.inputs));
-        sheet.set_starts(share(&self.among.starts));
-        sheet.set_strip_rows(share(&self.among.rows));
-        sheet.set_strip_marks(share(&self.among.marks));
-        sheet.set_strip_times(share(&self.among.times));
+        sheet.set_starts(share(&self.beside.starts));
+        sheet.set_strip_rows(share(&self.beside.rows));
+        sheet.set_strip_marks(share(&self.beside.marks));
+        sheet.set_strip_times(share(&self.beside.times));
         let run = glass::RunBridge::get(window);
         run.set_rail(share(&self.rail));
         run.set_sides(share(&self.sides));

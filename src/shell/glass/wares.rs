@@ -98,7 +98,8 @@ parts! {
     LeafScreen: title, note;
     LabelScreen: title, note, ink, cut, width, height, said;
     CautionLine: topic, text, read;
-    SheetScreen: title, note, refusal, slab, curve, footer, beside, strip;
+    SheetScreen: title, note, refusal, slab, curve, footer;
+    Beside: line, said;
     StripRow: label, own;
     StripMark: row, x, width, label, look, meets;
     Fact: label, value;

@@ -172,7 +172,7 @@ impl Reader<'_> {
                 .find(|(hole, _)| *hole == name)
                 .map_or("", |(_, value)| *value);
             if TYPED.contains(&name) {
-                out.push_str(&self.to_the_letter(value));
+                out.push_str(&self.typed_as_it_is(value));
                 continue;
             }
             let is_number = value.parse::<f64>().is_ok();
@@ -194,7 +194,7 @@ impl Reader<'_> {
     }
 
     /// What is typed, with the words between several of them said.
-    fn to_the_letter(&self, typed: &str) -> String {
+    fn typed_as_it_is(&self, typed: &str) -> String {
         [Joint::And, Joint::Or]
             .into_iter()
             .fold(typed.to_owned(), |typed, joint| {

@@ -6,9 +6,8 @@ use crate::craft::time::Moment;
 use crate::say;
 use crate::sheet::{BathSheet, Working};
 use crate::shelf::{Milligrams, missing as shelf_misses, wants_of};
-use crate::view::beside::Beside;
 use crate::view::locale::{Locale, Volumes, Weights};
-use crate::view::screen::{CautionLine, Fact, Icon, Row, SheetScreen, Slab, WorkingScreen};
+use crate::view::screen::{Beside, CautionLine, Fact, Icon, Row, SheetScreen, Slab, WorkingScreen};
 use crate::view::{curve, sheet_text};
 
 use super::draft::{Draft, Reading};
@@ -43,9 +42,7 @@ pub(super) fn screen(draft: &Draft, sheet: &BathSheet, beside: Beside, facts: &F
         cautions: cautions(draft, sheet, locale),
         ways_out: ways_out::rows(sheet, facts.locale),
         lists,
-        beside: beside.line,
-        strip: beside.said,
-        among: beside.among,
+        beside: Box::new(beside),
     }
 }
 

@@ -5,10 +5,9 @@ use crate::machine::PotNo;
 use crate::say;
 use crate::sheet::BathSheet;
 use crate::shelf::worklist::{Finding, ListedBath, WorkList, check};
-use crate::view::beside::{self, Beside};
 use crate::view::locale::Locale;
-use crate::view::screen::{ChooseScreen, Icon, NumberScreen, RecordScreen, Row, Screen, StoveScreen};
-use crate::view::{far, probably, returned, run, stove};
+use crate::view::screen::{Beside, ChooseScreen, Icon, NumberScreen, RecordScreen, Row, Screen, StoveScreen};
+use crate::view::{beside, far, probably, returned, run, stove};
 
 use super::book::{BookPage, Reader};
 use super::draft::Draft;
