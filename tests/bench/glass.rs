@@ -155,7 +155,7 @@ fn screen(machine: &Machine, now: Moment) -> Option<Screen> {
 
 fn far_screen(machine: &Machine, now: Moment) -> Option<Screen> {
     let zone = chrono::FixedOffset::east_opt(0)?;
-    far::screen(machine, POT, now, zone).map(Screen::Far)
+    far::screen(machine, POT, now, potside::view::locale::Locale::plain(zone)).map(Screen::Far)
 }
 
 /// The measure of the others.

@@ -331,7 +331,7 @@ impl Desk {
         }
     }
 
-    fn to_sheet(&mut self, grams: &str, kind: &str, dyestuff: Option<&str>, recipe: &str) {
+    fn compute_sheet(&mut self, grams: &str, kind: &str, dyestuff: Option<&str>, recipe: &str) {
         self.press(Press::Home(HomePress::Begin));
         self.press(Press::Goods(GoodsPress::KeyWeight));
         self.press(Press::Unit("g".into()));
@@ -390,16 +390,16 @@ fn pages(locale: Locale) -> Vec<Scene> {
     for _ in 0..3 {
         desk.press(Press::Back);
     }
-    desk.to_sheet("100", "mordant", None, "alum-tartar-studio");
+    desk.compute_sheet("100", "mordant", None, "alum-tartar-studio");
     scenes.push(desk.shows("sheet"));
     desk.press(Press::FirmKey);
     scenes.push(desk.shows("sheet-cautions"));
     let mut refused = Desk::new(locale);
-    refused.to_sheet("900", "mordant", None, "alum-tartar-studio");
+    refused.compute_sheet("900", "mordant", None, "alum-tartar-studio");
     scenes.push(refused.shows("sheet-refused"));
     let mut never = Desk::new(locale);
     never.bench.stove.burner.power = potside::craft::quantity::Power::saturating_watts(180.0);
-    never.to_sheet("150", "mordant", None, "alum-tartar-studio");
+    never.compute_sheet("150", "mordant", None, "alum-tartar-studio");
     scenes.push(never.shows("sheet-never-gets-there"));
     scenes.extend(shelf_pages(locale));
     scenes

@@ -68,11 +68,11 @@ pub fn bring_into_step(language: Language) {
         let (head, _) = old.split_once("\n\n").unwrap_or((old.trim_end(), ""));
         let entries: String = which
             .texts()
-            .into_iter()
+            .iter()
             .map(|text| {
                 format!(
                     "\n{}",
-                    in_step(known.get(&text.id()), &text).to_string_with_wrapwidth(WIDE)
+                    in_step(known.get(&text.id()), text).to_string_with_wrapwidth(WIDE)
                 )
             })
             .collect();
