@@ -43,6 +43,14 @@ pub struct PlannedAddition {
     pub bagged: bool,
 }
 
+/// Whether a weighing is near enough to what was wanted to be taken without a question. A decimal reading just at the
+/// tolerance is near: a millionth of a gram is given for its not being one in binary.
+#[must_use]
+pub fn is_near(read: Mass, target: Mass, tolerance: Mass) -> bool {
+    const SLIP_G: f64 = 1e-6;
+    (read.grams() - target.grams()).abs() <= tolerance.grams() + SLIP_G
+}
+
 /// Which step of a plan, counted from 0.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub struct StepIndex(pub usize);

@@ -415,8 +415,40 @@ pub struct UnitChoice {
     pub chosen: bool,
 }
 
-/// Keying in a number.
+/// A step up or down, or a value to take.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct StepKey {
+    /// What it is reported as.
+    pub key: String,
+    /// With its unit: `+0.1 g`.
+    pub label: String,
+}
+
+/// On which side of its target a number lies.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[expect(missing_docs, reason = "the names say where")]
+pub enum GaugeSide {
+    Under,
+    #[default]
+    Within,
+    Over,
+}
+
+/// How a number lies to its target: a bar whose middle third is the band of what is near enough.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Gauge {
+    /// Whether there is a target.
+    pub shown: bool,
+    /// Where on the bar, 0 to 1.
+    pub at: f32,
+    /// On which side.
+    pub side: GaugeSide,
+    /// The same in words; empty while nothing is keyed.
+    pub word: String,
+}
+
+/// Keying in a number.
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct NumberScreen {
     /// What is keyed in.
     pub title: String,
@@ -438,6 +470,14 @@ pub struct NumberScreen {
     pub slab: Slab,
     /// Units to choose from; empty when there is no choice.
     pub units: Vec<UnitChoice>,
+    /// Steps, two and two, in the place of the digits; empty where the digits stand.
+    pub steps: Vec<StepKey>,
+    /// The value of last time beneath the steps; without a label where there is none.
+    pub last: StepKey,
+    /// Changes between digits and steps; without a label where there are no steps.
+    pub swap: StepKey,
+    /// How the number lies to its target.
+    pub gauge: Gauge,
 }
 
 /// What goods are: the first page of *begin*, and of a new lot.

@@ -122,6 +122,28 @@ fn a_double_tap_is_one_act() {
 }
 
 #[test]
+fn a_reading_just_at_the_tolerance_is_taken() {
+    // 15.3 less 15.0 is a little more than 0.3 in binary.
+    check(
+        "
+        0:00 pot 1 begin
+        0:01 pot 1 confirm
+        0:02 pot 1 weighed 15.301
+        0:02 pot 1 weighed 15.3
+        0:03 pot 1 take-back
+        0:04 pot 1 weighed 14.7",
+        expect![[r#"
+            0:00:00 pot 1 begun test-alum
+            0:01:00 pot 1 done 1
+            0:02:00 refused: 15.30 g is far from 15.00 g; weigh again, or keep it
+            0:02:00 pot 1 done 2 15.3 g
+            0:03:00 pot 1 taken back
+            0:04:00 pot 1 done 2 14.7 g
+        "#]],
+    );
+}
+
+#[test]
 fn a_reading_far_off_is_asked_about_and_can_be_kept() {
     check(
         "

@@ -59,6 +59,7 @@ mod locale_read;
 mod machine_scripts;
 mod machine_vat;
 mod machine_voice;
+mod number_aids;
 mod recipe_book;
 mod recipe_dyes;
 mod recipe_faults;

@@ -22,7 +22,7 @@ use potside::shell::glass::desk::{Deeds, Desk};
 use potside::shell::glass::generated::AppWindow;
 use potside::shell::glass::taps::Glass;
 use potside::view::bench::Bench;
-use potside::view::pages::LabelFile;
+use potside::view::pages::{DaybookSeen, LabelFile};
 use potside::view::screen::Screen;
 use slint::ComponentHandle;
 use slint::platform::{Key, PointerEventButton, WindowEvent};
@@ -124,7 +124,7 @@ impl Kitchen {
             sound: Box::new(move |sound, _| by_glass.borrow_mut().push(sound.clone())),
             sound_check: Box::new(move |percent| checked.borrow_mut().push(percent)),
             keep_bench: Box::new(move |bench| keep_bench(&bench_files, bench)),
-            daybook: Box::new(|_| (Vec::new(), Vec::new())),
+            daybook: Box::new(|_| DaybookSeen::default()),
             record: Box::new(|_, _| None),
             lists: Box::new(|| (potside::shelf::worklist::all().to_vec(), Vec::new())),
             write_labels: Box::new(move |files| write_labels(&labels, files)),

@@ -27,4 +27,5 @@ mod sound_measures;
 mod sounds;
 mod spoken;
 mod stumbles;
+mod wet_numbers;
 mod whole_bath;

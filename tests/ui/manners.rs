@@ -190,6 +190,40 @@ fn measure(element: &ElementHandle) -> Pressable {
     }
 }
 
+/// Steps are for gloves: as large as a confirming target, though they confirm nothing.
+#[test]
+fn steps_are_19_mm_either_way_and_3_mm_apart() {
+    for (case, path) in gallery::cases() {
+        let window = gallery::open(&path);
+        for glass in GLASSES.into_iter().filter(|glass| glass.ppi < 134.0) {
+            gallery::dress(&window, glass.width, glass.height, "kitchen");
+            let is_step = |item: &Pressable| {
+                let digits = |sign| item.name.strip_prefix(sign);
+                let after = digits('+').or_else(|| digits('\u{2212}'));
+                item.name.starts_with("last time")
+                    || after.is_some_and(|rest| rest.starts_with(|c: char| c.is_ascii_digit()))
+            };
+            let steps: Vec<Pressable> = pressables(&window).into_iter().filter(is_step).collect();
+            let wanted = match case.as_str() {
+                "number_weigh" => 5,
+                "number_within" => 4,
+                _ => 0,
+            };
+            assert_eq!(steps.len(), wanted, "{case}");
+            for step in &steps {
+                let smaller_mm = glass.mm(step.width.min(step.height));
+                assert!(
+                    smaller_mm >= 19.0,
+                    "{case} at {}: `{}` is {smaller_mm:.1} mm",
+                    glass.width,
+                    step.name
+                );
+            }
+            assert_eq!(crowding(&steps, glass), Vec::<String>::new(), "{case}");
+        }
+    }
+}
+
 #[test]
 fn the_slab_of_a_run_is_25_mm_either_way() {
     for (case, path) in gallery::cases()

@@ -19,7 +19,7 @@ use potside::shell::glass::generated::AppWindow;
 use potside::shell::glass::taps::Glass;
 use potside::shell::keeper_thread::{self, Hearers};
 use potside::view::bench::Bench;
-use potside::view::pages::{HomePress, Page, Press};
+use potside::view::pages::{DaybookSeen, HomePress, Page, Press};
 use slint::ComponentHandle;
 
 use crate::gallery;
@@ -40,7 +40,7 @@ fn desk(panics: &Rc<Cell<bool>>) -> Desk {
         sound: Box::new(|_, _| {}),
         sound_check: Box::new(|_| {}),
         keep_bench: Box::new(|_| Ok(())),
-        daybook: Box::new(|_| (Vec::new(), Vec::new())),
+        daybook: Box::new(|_| DaybookSeen::default()),
         record: Box::new(|_, _| None),
         lists: Box::new(|| (Vec::new(), Vec::new())),
         write_labels: Box::new(|_| Err("no labels here".to_owned())),

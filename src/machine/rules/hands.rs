@@ -8,7 +8,7 @@ use crate::machine::input::{Ask, ReturnAnswer, SkipReason};
 use crate::machine::pot::{HoldState, PotRun};
 use crate::machine::refusal::Refusal;
 use crate::machine::rounds::TURN_EARLY;
-use crate::sheet::plan::{Plan, StepAct, StepIndex, StepKind};
+use crate::sheet::plan::{Plan, StepAct, StepIndex, StepKind, is_near};
 
 use super::due;
 
@@ -207,8 +207,7 @@ fn weighed(run: &PotRun, mass: Mass, sure: bool) -> Judged {
     let Some(addition) = run.plan.addition(letter) else {
         return Err(Refusal::NotWeighing { step });
     };
-    let off = (mass.grams() - addition.target.grams()).abs();
-    if off > addition.tolerance.grams() && !sure {
+    if !is_near(mass, addition.target, addition.tolerance) && !sure {
         return Err(Refusal::FarOff {
             read: mass,
             target: addition.target,

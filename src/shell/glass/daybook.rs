@@ -1,7 +1,6 @@
 //! The daybook on the glass: its list, and one record with plan beside actual.
 
 use crate::craft::fibre::Fibre;
-use crate::craft::learn::Lesson;
 use crate::craft::quantity::Mass;
 use crate::craft::time::Span;
 use crate::journal::record::{BathRecord, StepRecord, again, lesson};
@@ -11,7 +10,7 @@ use crate::shell::clock;
 use crate::shell::data::Data;
 use crate::shell::daybook::{book, phrases};
 use crate::view::locale::{Locale, Temperatures};
-use crate::view::pages::DaybookRow;
+use crate::view::pages::{DaybookRow, DaybookSeen, WeighedBefore};
 use crate::view::screen::{
     BathCurve, CurveLists, CurveMark, CurveRule, Icon, MarkKind, RecordLine, RecordScreen, SideAct,
 };
@@ -27,10 +26,11 @@ fn records(data: &Data) -> Vec<BathRecord> {
         .collect()
 }
 
-/// The list, and what its baths taught about their pots.
-pub(super) fn seen(data: &Data, locale: Locale) -> (Vec<DaybookRow>, Vec<Lesson>) {
+/// What the glass takes from it.
+pub(super) fn seen(data: &Data, locale: Locale) -> DaybookSeen {
     let records = records(data);
     let lessons = records.iter().filter_map(lesson).collect();
+    let weighed = records.iter().flat_map(weighed).collect();
     let rows = records.into_iter().map(|record| DaybookRow {
         title: say!(
             locale,
@@ -42,7 +42,23 @@ pub(super) fn seen(data: &Data, locale: Locale) -> (Vec<DaybookRow>, Vec<Lesson>
         note: note(&record, locale),
         id: record.bath,
     });
-    (rows.collect(), lessons)
+    DaybookSeen {
+        rows: rows.collect(),
+        lessons,
+        weighed,
+    }
+}
+
+/// What the scale said in a bath, where it was said.
+fn weighed(record: &BathRecord) -> impl Iterator<Item = WeighedBefore> {
+    record.additions.iter().filter_map(|addition| {
+        Some(WeighedBefore {
+            recipe_id: record.recipe.clone(),
+            ware_id: addition.ware.clone(),
+            planned: mass(addition.planned_g),
+            actual: mass(addition.actual_g?),
+        })
+    })
 }
 
 /// One record.

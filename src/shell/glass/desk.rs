@@ -3,7 +3,6 @@
 
 use std::sync::Arc;
 
-use crate::craft::learn::Lesson;
 use crate::craft::time::{Moment, Span};
 use crate::journal::id::ActId;
 use crate::keeper::{State, Wake};
@@ -23,7 +22,7 @@ use crate::view::bench::Bench;
 use crate::view::dimming::{self, Around, Light};
 use crate::view::firm_tap::{FirmTaps, Firmness, Touch, Verdict};
 use crate::view::locale::Locale;
-use crate::view::pages::{DaybookRow, Facts, LabelFile, Page, Pages, Press, Wish};
+use crate::view::pages::{DaybookSeen, Facts, LabelFile, Page, Pages, Press, Wish};
 use crate::view::screen::{Icon, Notice, NoticeWeight, RecordScreen, Screen, Status, WipeScreen};
 use crate::view::{next, sheet_json, words};
 use crate::{msg, say};
@@ -44,8 +43,8 @@ pub struct Deeds {
     pub sound_check: Box<dyn Fn(u8)>,
     /// Keeps the bench; one line if it can't.
     pub keep_bench: Box<dyn Fn(&Bench) -> Result<(), String>>,
-    /// The daybook's list, newest first, and what its baths taught about their pots.
-    pub daybook: Box<dyn Fn(Locale) -> (Vec<DaybookRow>, Vec<Lesson>)>,
+    /// What the glass takes from the daybook.
+    pub daybook: Box<dyn Fn(Locale) -> DaybookSeen>,
     /// One record as a screen, and what it hands on.
     pub record: Box<dyn Fn(&str, Locale) -> Option<(RecordScreen, Option<Again>)>>,
     /// The work lists there are, and one line for each fault in the dyer's own.
@@ -61,8 +60,7 @@ pub struct Desk {
     machine: Machine,
     book: Book,
     bench: Bench,
-    daybook: Vec<DaybookRow>,
-    lessons: Vec<Lesson>,
+    daybook: DaybookSeen,
     record: Option<(RecordScreen, Option<Again>)>,
     shelf: Arc<ShelfSeen>,
     lists: Vec<WorkList>,
@@ -91,7 +89,7 @@ impl Desk {
     #[must_use]
     pub fn new(deeds: Deeds, book: Book, bench: Bench) -> Self {
         let now = (deeds.now)();
-        let (daybook, lessons) = (deeds.daybook)(locale(&bench, now));
+        let daybook = (deeds.daybook)(locale(&bench, now));
         let (lists, troubles) = (deeds.lists)();
         Self {
             deeds,
@@ -100,7 +98,6 @@ impl Desk {
             book,
             bench,
             daybook,
-            lessons,
             record: None,
             shelf: Arc::default(),
             lists,
@@ -214,7 +211,7 @@ impl Desk {
     /// The daybook's list anew: it has grown, or it is to be told in other words.
     fn read_daybook(&mut self) {
         let locale = self.locale((self.deeds.now)());
-        (self.daybook, self.lessons) = (self.deeds.daybook)(locale);
+        self.daybook = (self.deeds.daybook)(locale);
     }
 
     /// Whether the pot on the glass asks about an outage.
@@ -267,8 +264,9 @@ impl Desk {
             locale: self.locale(now),
             recipes: &self.book.recipes,
             bench: &self.bench,
-            daybook: &self.daybook,
-            lessons: &self.lessons,
+            daybook: &self.daybook.rows,
+            lessons: &self.daybook.lessons,
+            weighed: &self.daybook.weighed,
             record: self.record.as_ref().map(|(screen, _)| screen),
             again: self.record.as_ref().and_then(|(_, again)| again.as_ref()),
             shelf: &self.shelf.shelf,

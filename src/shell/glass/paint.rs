@@ -114,6 +114,7 @@ impl Painter {
             Screen::Number(number) => {
                 glass::NumberBridge::get(window).set_screen(number.to_glass());
                 refill(&lists.units, &number.units);
+                refill(&lists.steps, &number.steps);
             }
             Screen::Sheet(sheet) => {
                 glass::SheetBridge::get(window).set_screen(sheet.to_glass());
@@ -218,6 +219,7 @@ struct Lists {
     rows: List<glass::Row>,
     choose_foot: List<glass::SideAct>,
     units: List<glass::UnitChoice>,
+    steps: List<glass::StepKey>,
     additions: List<glass::Row>,
     lines: List<glass::Row>,
     cautions: List<glass::CautionLine>,
@@ -247,6 +249,7 @@ impl Lists {
         choose.set_rows(share(&self.rows));
         choose.set_foot(share(&self.choose_foot));
         glass::NumberBridge::get(window).set_units(share(&self.units));
+        glass::NumberBridge::get(window).set_steps(share(&self.steps));
         let sheet = glass::SheetBridge::get(window);
         sheet.set_additions(share(&self.additions));
         sheet.set_lines(share(&self.lines));

@@ -75,6 +75,7 @@ words! {
     MarkKind: Addition, Turn, Reading, Tap;
     StripLook: Hands, Turn, Leisure;
     NoticeWeight: Quiet, Caution, Urgent;
+    GaugeSide: Under, Within, Over;
     BlockLook: Heading, Words, Caution, Refusal, Fact, Step, Press;
 }
 
@@ -92,7 +93,9 @@ parts! {
     Row: key, label, detail, value, icon, chosen, enabled;
     ChooseScreen: title, note, columns, tiles, big, empty;
     UnitChoice: key, label, chosen;
-    NumberScreen: title, target, typed, hint, unit, doubt, point, minus, slab;
+    StepKey: key, label;
+    Gauge: shown, at, side, word;
+    NumberScreen: title, target, typed, hint, unit, doubt, point, minus, slab, last, swap, gauge;
     GoodsScreen: title, note, weight, weight_note, hanks, state, state_note, onward, can_go_on, missing;
     Block: look, key, label, value, detail, icon, enabled;
     LeafScreen: title, note;

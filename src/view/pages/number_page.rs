@@ -7,7 +7,7 @@ use crate::sheet::StovePlace;
 use crate::sheet::plan::{Plan, StepAct, StepIndex};
 use crate::shelf::{Milligrams, SupplyId};
 use crate::view::locale::{Habits, Locale, Temperatures, Volumes, Weights};
-use crate::view::screen::{Icon, NumberScreen, Slab, UnitChoice};
+use crate::view::screen::{Gauge, Icon, NumberScreen, Slab, StepKey, UnitChoice};
 use crate::{msg, say};
 
 use super::settings::Setting;
@@ -46,6 +46,8 @@ pub struct Number {
     pub(super) typed: String,
     /// The unit.
     pub(super) unit: &'static str,
+    /// Steps stand beside it instead of digits.
+    pub(super) stepping: bool,
     /// What seems wrong with it, in English.
     pub(super) doubt: String,
 }
@@ -67,6 +69,8 @@ impl Number {
             purpose,
             typed: String::new(),
             unit,
+            // A scale's reading lies near its target, and hands are wet.
+            stepping: matches!(purpose, Purpose::Weighed(..)),
             doubt: String::new(),
         }
     }
@@ -85,7 +89,7 @@ impl Number {
             "point" => self.typed.push('.'),
             "minus" if self.typed.is_empty() => self.typed.push('-'),
             "minus" => {}
-            digit if self.typed.len() < LONG_ENOUGH => {
+            digit if is_digit(digit) && self.typed.len() < LONG_ENOUGH => {
                 if self.typed == "0" {
                     self.typed.clear();
                 }
@@ -185,8 +189,16 @@ impl Number {
                     chosen: *unit == self.unit,
                 })
                 .collect(),
+            steps: Vec::new(),
+            last: StepKey::default(),
+            swap: StepKey::default(),
+            gauge: Gauge::default(),
         }
     }
+}
+
+fn is_digit(key: &str) -> bool {
+    key.len() == 1 && key.starts_with(|sign: char| sign.is_ascii_digit())
 }
 
 impl Purpose {

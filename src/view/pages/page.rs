@@ -5,6 +5,7 @@ use std::sync::Arc;
 use chrono::NaiveDate;
 
 use crate::craft::learn::Lesson;
+use crate::craft::quantity::Mass;
 use crate::craft::time::{Moment, Span};
 use crate::machine::{Input, Machine, PotNo, Refusal};
 use crate::recipe::model::Recipe;
@@ -58,6 +59,30 @@ pub struct DaybookRow {
     pub note: String,
 }
 
+/// What the scale said when a ware was weighed into a bath that is over.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WeighedBefore {
+    /// Id of the recipe.
+    pub recipe_id: String,
+    /// Id of the ware.
+    pub ware_id: String,
+    /// What was wanted.
+    pub planned: Mass,
+    /// What the scale said.
+    pub actual: Mass,
+}
+
+/// What the glass takes from the daybook, each newest first.
+#[derive(Debug, Clone, Default)]
+pub struct DaybookSeen {
+    /// Its list.
+    pub rows: Vec<DaybookRow>,
+    /// What its baths taught about their pots.
+    pub lessons: Vec<Lesson>,
+    /// What was weighed.
+    pub weighed: Vec<WeighedBefore>,
+}
+
 /// Everything a screen is made from, beside the pages themselves.
 #[derive(Debug, Clone, Copy)]
 pub struct Facts<'a> {
@@ -75,6 +100,8 @@ pub struct Facts<'a> {
     pub daybook: &'a [DaybookRow],
     /// What finished baths taught about their pots.
     pub lessons: &'a [Lesson],
+    /// What was weighed into finished baths, newest first.
+    pub weighed: &'a [WeighedBefore],
     /// The page of the daybook that was asked for.
     pub record: Option<&'a RecordScreen>,
     /// What that bath hands on.

@@ -49,7 +49,7 @@ impl Pages {
             },
             Press::Side(key) => self.side(key, facts),
             Press::Choose(key) => self.choose(key, facts),
-            Press::Keypad(key) => self.keypad(key),
+            Press::Keypad(key) => self.keypad(key, facts),
             Press::Unit(key) => {
                 if let Page::Number(number) = &mut self.page {
                     number.choose_unit(key);
@@ -57,7 +57,7 @@ impl Pages {
                 Vec::new()
             }
             Press::Digit(digit) => self.digit(*digit, facts),
-            Press::Point => self.keypad("point"),
+            Press::Point => self.keypad("point", facts),
             Press::TakeBack => self.take_back_key(),
             Press::Heard => heard(self, facts),
             Press::Back => self.back_key(),
@@ -167,16 +167,24 @@ impl Pages {
         }
     }
 
-    fn keypad(&mut self, key: &str) -> Vec<Wish> {
+    fn keypad(&mut self, key: &str, facts: &Facts<'_>) -> Vec<Wish> {
+        let aids = if let Page::Number(number) = &self.page {
+            self.aids(number, facts)
+        } else {
+            None
+        };
         if let Page::Number(number) = &mut self.page {
-            number.key(key);
+            let has_stepped = aids.is_some_and(|aids| number.step(key, &aids));
+            if !has_stepped {
+                number.key(key);
+            }
         }
         Vec::new()
     }
 
     fn digit(&mut self, digit: char, facts: &Facts<'_>) -> Vec<Wish> {
         if let Page::Number(_) = self.page {
-            return self.keypad(&digit.to_string());
+            return self.keypad(&digit.to_string(), facts);
         }
         let pot = digit
             .to_digit(10)
@@ -334,6 +342,7 @@ impl Pages {
         self.go_back();
         match taken {
             Taken::Goods(mass) => {
+                self.remembered.goods = Some(mass);
                 match self.draft.as_mut() {
                     Some(draft) => draft.weight = Some(mass),
                     None => self.remembered.form.weight = Some(mass),

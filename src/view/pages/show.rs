@@ -185,7 +185,11 @@ impl Pages {
             | Purpose::NewSupply(_) => None,
         };
         let run = pot.and_then(|pot| facts.machine.pot(pot));
-        number.screen(run.map(|run| &*run.plan), facts.locale)
+        let mut screen = number.screen(run.map(|run| &*run.plan), facts.locale);
+        if let Some(aids) = self.aids(number, facts) {
+            number.help(&mut screen, &aids, facts.locale);
+        }
+        screen
     }
 
     /// Who reads the book.

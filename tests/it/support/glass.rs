@@ -11,7 +11,7 @@ use potside::sheet::Again;
 use potside::shelf::Shelf;
 use potside::view::bench::Bench;
 use potside::view::locale::Locale;
-use potside::view::pages::{Facts, GoodsPress, HomePress, Pages, Press, Wish};
+use potside::view::pages::{Facts, GoodsPress, HomePress, Pages, Press, WeighedBefore, Wish};
 use potside::view::screen::{ChooseScreen, GoodsScreen, LeafScreen, Screen, SheetScreen};
 
 pub const NOW: Moment = Moment {
@@ -30,6 +30,7 @@ pub struct Glass {
     pub recipes: Vec<Arc<Recipe>>,
     pub bench: Bench,
     pub again: Option<Again>,
+    pub weighed: Vec<WeighedBefore>,
     pub shelf: Shelf,
     pub shelf_fault: String,
     pub now: Moment,
@@ -43,6 +44,7 @@ impl Glass {
             recipes: book::all().iter().cloned().map(Arc::new).collect(),
             bench: Bench::default(),
             again: None,
+            weighed: Vec::new(),
             shelf: Shelf::default(),
             shelf_fault: String::new(),
             now: NOW,
@@ -67,6 +69,7 @@ impl Glass {
             bench: &self.bench,
             daybook: &[],
             lessons: &[],
+            weighed: &self.weighed,
             record: None,
             again: self.again.as_ref(),
             shelf: &self.shelf,

@@ -11,6 +11,7 @@ pub(super) mod wares;
 mod words;
 
 use crate::craft::lot::LotId;
+use crate::craft::quantity::Mass;
 use crate::machine::{Machine, PotNo};
 use crate::shelf::SupplyId;
 use crate::shelf::worklist::WorkPlan;
@@ -59,6 +60,8 @@ pub(super) struct Remembered {
     pub(super) form: LotForm,
     /// The work list that stands on the glass, computed.
     pub(super) plan: Option<Box<WorkPlan>>,
+    /// The dry weight that was keyed in last.
+    pub(super) goods: Option<Mass>,
 }
 
 impl ShelfPage {
