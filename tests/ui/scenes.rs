@@ -300,6 +300,7 @@ impl Desk {
             bench: &self.bench,
             daybook: &[],
             lessons: &[],
+            weighed: &[],
             record: None,
             again: None,
             shelf: &self.shelf,
