@@ -139,7 +139,7 @@ fn the_strip_has_a_row_for_each_pot_with_marks_in_order() {
         .collect();
     expect![[r#"
         pot 1: |21 |129 H!236
-        pot 2 (this): _0 _14 _36 _57 _148 ?148 A184 E!229 ?528 |635 |742 |850 H957
+        pot 2 (this): _0 _14 _36 _57 _148 ?A148 E!229 ?528 |635 |742 |850 H957
         01:30 02:00 02:30 03:00 03:30
         pot 1: turn 01:30, turn 01:45, heat off 02:00; pot 2, this bath: look 01:47, add 01:52, enter 01:59, look 02:40, turn 02:55, turn 03:10, turn 03:25, heat off 03:40"#]].assert_eq(&format!("{told}{}\n{}", times.join(" "), sheet.beside.said));
     assert!(sheet.beside.times.len() <= 5);
