@@ -92,7 +92,9 @@ impl Pages {
             Purpose::Left(id) => of_weight(None, supply(id).map(|supply| supply.left.mass())),
             Purpose::Low(id) => of_weight(
                 None,
-                supply(id).and_then(|supply| supply.low).map(crate::shelf::Milligrams::mass),
+                supply(id)
+                    .and_then(|supply| supply.low)
+                    .map(crate::shelf::Milligrams::mass),
             ),
             Purpose::Setting(_) => return None,
         })
