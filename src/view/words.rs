@@ -1,5 +1,5 @@
 //! Values in plain words, English and metric, for the terminal, records and exports. The glass goes through a
-//! [`Locale`](super::locale::Locale), which these are one of.
+//! [`Locale`], which these are one of.
 
 use chrono::{FixedOffset, Offset, Timelike, Utc};
 
