@@ -1,8 +1,9 @@
 //! Sheets of many small pictures, for a look at everything at once.
 
+use std::collections::BTreeMap;
 use std::path::Path;
 
-use crate::gallery::{self, Picture};
+use crate::gallery::Picture;
 
 /// Pictures across.
 const ACROSS: usize = 5;
@@ -53,5 +54,48 @@ pub(crate) fn write(path: &Path, pictures: &[Picture]) {
         height: u32::try_from(all_high).expect("a picture's height"),
         rgb,
     };
-    gallery::write_png(path, &sheet);
+    write_in_few_colours(path, &sheet);
+}
+
+/// So many colours are kept; what lies between them takes the nearest, for a sheet is looked at and not measured.
+const COLOURS_MOST: usize = 64;
+
+fn write_in_few_colours(path: &Path, sheet: &Picture) {
+    let mut counts: BTreeMap<[u8; 3], usize> = BTreeMap::new();
+    for pixel in sheet.rgb.chunks_exact(3) {
+        *counts.entry([pixel[0], pixel[1], pixel[2]]).or_default() += 1;
+    }
+    let mut often: Vec<([u8; 3], usize)> = counts.iter().map(|(colour, count)| (*colour, *count)).collect();
+    often.sort_by_key(|(colour, count)| (std::cmp::Reverse(*count), *colour));
+    let kept: Vec<[u8; 3]> = often
+        .iter()
+        .take(COLOURS_MOST)
+        .map(|(colour, _)| *colour)
+        .collect();
+    let nearest: BTreeMap<[u8; 3], u8> = counts
+        .keys()
+        .map(|colour| {
+            let off = |other: &[u8; 3]| -> u32 {
+                let each = (0..3).map(|at| u32::from(colour[at].abs_diff(other[at])).pow(2));
+                each.sum()
+            };
+            let index = (0..kept.len())
+                .min_by_key(|index| off(&kept[*index]))
+                .expect("a colour");
+            (*colour, u8::try_from(index).expect("few colours"))
+        })
+        .collect();
+    let indexed: Vec<u8> = sheet
+        .rgb
+        .chunks_exact(3)
+        .map(|pixel| nearest[&[pixel[0], pixel[1], pixel[2]]])
+        .collect();
+    let file = std::fs::File::create(path).unwrap_or_else(|fault| panic!("{}: {fault}", path.display()));
+    let mut encoder = png::Encoder::new(std::io::BufWriter::new(file), sheet.width, sheet.height);
+    encoder.set_color(png::ColorType::Indexed);
+    encoder.set_depth(png::BitDepth::Eight);
+    encoder.set_palette(kept.concat());
+    encoder.set_compression(png::Compression::High);
+    let mut writer = encoder.write_header().expect("a PNG header");
+    writer.write_image_data(&indexed).expect("the PNG is written");
 }
