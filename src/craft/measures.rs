@@ -51,6 +51,12 @@ pub enum Dimension {
     Mass,
 }
 
+/// The inch of the international yard and pound agreement of 1959, exact.
+pub const CENTIMETRES_PER_INCH: f64 = 2.54;
+
+/// The foot of the same agreement, exact.
+pub const METRES_PER_FOOT: f64 = 0.304_8;
+
 impl KitchenUnit {
     /// Every unit, in the order shown.
     pub const ALL: [Self; 25] = [

@@ -6,7 +6,7 @@
 use crate::msg;
 
 use super::fibre::Fibre;
-use super::measures::KitchenUnit;
+use super::measures::{CENTIMETRES_PER_INCH, KitchenUnit, METRES_PER_FOOT};
 use super::quantity::{
     Altitude, Concentration, Length, LiquorRatio, Mass, OutOfRange, PercentWof, Power, Pressure, Ramp,
     Temperature, Volume,
@@ -561,7 +561,11 @@ const LENGTH: Kind = Kind {
             &["mm", "millimetre", "millimetres", "millimeter", "millimeters"],
             0.1,
         ),
-        Unit::new("in", &["in", "inch", "inches", "\"", "\u{2033}"], 2.54),
+        Unit::new(
+            "in",
+            &["in", "inch", "inches", "\"", "\u{2033}"],
+            CENTIMETRES_PER_INCH,
+        ),
     ],
 };
 
@@ -571,7 +575,7 @@ const ALTITUDE: Kind = Kind {
     bare: Bare::FirstUnit,
     units: &[
         Unit::new("m", &["m", "metre", "metres", "meter", "meters"], 1.0),
-        Unit::new("ft", &["ft", "foot", "feet"], 0.3048),
+        Unit::new("ft", &["ft", "foot", "feet"], METRES_PER_FOOT),
     ],
 };
 

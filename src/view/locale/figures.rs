@@ -1,6 +1,6 @@
 //! Amounts, temperatures, depths and spans in finished words.
 
-use crate::craft::measures::KitchenUnit;
+use crate::craft::measures::{CENTIMETRES_PER_INCH, KitchenUnit, METRES_PER_FOOT};
 use crate::craft::quantity::{Band, Length, Mass, Temperature, Volume};
 use crate::craft::time::Span;
 use crate::say;
@@ -191,10 +191,7 @@ impl Locale {
         match self.habits.volumes {
             Volumes::Litres => format!("{} m", self.decimal(metres, 0)),
             Volumes::UsGallons | Volumes::ImperialGallons => {
-                format!(
-                    "{} ft",
-                    self.decimal(metres * 100.0 / CENTIMETRES_PER_INCH / 12.0, 0)
-                )
+                format!("{} ft", self.decimal(metres / METRES_PER_FOOT, 0))
             }
         }
     }
@@ -243,9 +240,6 @@ impl Locale {
         }
     }
 }
-
-/// The inch of the international yard and pound agreement of 1959, exact.
-const CENTIMETRES_PER_INCH: f64 = 2.54;
 
 /// Degrees Fahrenheit of degrees Celsius (NIST SP 811, B.8).
 pub(super) fn fahrenheit(celsius: f64) -> f64 {

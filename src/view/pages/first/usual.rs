@@ -2,7 +2,7 @@
 //!
 //! Sizes, powers and heights are common practice, no source: what household pots and plates are sold as.
 
-use crate::craft::measures::KitchenUnit;
+use crate::craft::measures::{CENTIMETRES_PER_INCH, KitchenUnit, METRES_PER_FOOT};
 use crate::craft::quantity::{Altitude, Length, Power, Volume};
 use crate::craft::vessel::{BurnerKind, Pot, PotMetal};
 use crate::view::locale::{Habits, Hours, Temperatures, Volumes, Weights};
@@ -44,25 +44,22 @@ impl Units {
 /// Heights above the sea, the sea first. Water boils about one degree lower for every 300 m, so that the nearest of
 /// them is right to about a degree.
 pub(super) fn heights(habits: Habits) -> [Altitude; 5] {
-    const FOOT_M: f64 = 0.304_8;
     match habits.volumes {
         Volumes::Litres => [0.0, 300.0, 600.0, 1_000.0, 1_500.0].map(Altitude::saturating_metres),
-        Volumes::UsGallons | Volumes::ImperialGallons => {
-            [0.0, 1_000.0, 2_000.0, 3_500.0, 5_000.0].map(|feet| Altitude::saturating_metres(feet * FOOT_M))
-        }
+        Volumes::UsGallons | Volumes::ImperialGallons => [0.0, 1_000.0, 2_000.0, 3_500.0, 5_000.0]
+            .map(|feet| Altitude::saturating_metres(feet * METRES_PER_FOOT)),
     }
 }
 
 /// Three pots, from one for a few hanks to one for a blanket.
 pub(super) fn pots(habits: Habits) -> [Pot; 3] {
-    const INCH_CM: f64 = 2.54;
     let pot = |litres: f64, wide_cm: f64| Pot {
         capacity: Volume::saturating_litres(litres),
         diameter: Length::saturating_centimetres(wide_cm),
         metal: PotMetal::Stainless,
     };
     let in_gallons = |gallon: KitchenUnit, sizes: [(f64, f64); 3]| {
-        sizes.map(|(gallons, inches)| pot(gallons * gallon.si() / 1_000.0, inches * INCH_CM))
+        sizes.map(|(gallons, inches)| pot(gallons * gallon.si() / 1_000.0, inches * CENTIMETRES_PER_INCH))
     };
     match habits.volumes {
         Volumes::Litres => [pot(6.0, 22.0), pot(12.0, 26.0), pot(20.0, 30.0)],
