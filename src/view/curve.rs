@@ -14,7 +14,7 @@ use crate::sheet::plan::{Plan, StepAct, StepIndex};
 
 use super::course::{self, Coming, Point, Shape};
 use super::history::History;
-use super::locale::{Hours, Locale};
+use super::locale::Locale;
 use super::screen::{BathCurve, CurveLists, CurveMark, CurveRule, MarkKind};
 
 /// At most so much before the first heat is drawn: goods may soak overnight.
@@ -477,20 +477,8 @@ fn minutes_of_day(at: Moment, locale: Locale) -> f64 {
 
 fn clock_label(minutes: f64, locale: Locale) -> String {
     let of_day = minutes.round().rem_euclid(1_440.0);
-    let hours = (of_day / 60.0).floor();
-    let minutes = of_day - hours * 60.0;
-    match locale.habits.hours {
-        Hours::TwentyFour => format!("{hours:02.0}:{minutes:02.0}"),
-        Hours::Twelve => {
-            let shown = if hours.rem_euclid(12.0) < 0.5 {
-                12.0
-            } else {
-                hours.rem_euclid(12.0)
-            };
-            let half = if hours < 12.0 { "am" } else { "pm" };
-            format!("{shown:.0}:{minutes:02.0} {half}")
-        }
-    }
+    let minute = Span::from_fractional_minutes(of_day).ms().div_ceil(60_000);
+    locale.clock_of_minute(u16::try_from(minute).unwrap_or(0))
 }
 
 /// Multiples of the finest step that gives no more than fit. None at the very edges, where no word fits.

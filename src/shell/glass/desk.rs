@@ -391,11 +391,8 @@ impl Desk {
     #[must_use]
     pub fn status(&self) -> Status {
         let now = self.now();
-        let calling = self.machine.pots().any(|run| !run.stand.calls.is_empty())
-            || self
-                .pages
-                .begin_now((self.deeds.now)(), self.locale((self.deeds.now)()))
-                .is_some();
+        let calling =
+            self.machine.pots().any(|run| !run.stand.calls.is_empty()) || self.begin_now().is_some();
         let odd_second = now.steady_ms.checked_div(1_000).unwrap_or(0) % 2 == 1;
         Status {
             theme: self.bench.theme,
@@ -405,6 +402,12 @@ impl Desk {
             wet_hands: self.bench.wet_hands,
             no_way_back: self.pages.is_at_the_beginning(),
         }
+    }
+
+    /// The call to begin a bath that was put off, once it is due.
+    fn begin_now(&self) -> Option<String> {
+        let now = (self.deeds.now)();
+        self.pages.begin_now(now, self.locale(now))
     }
 
     /// Whether no call can be heard: there is no sound, or the bench has it turned off.
@@ -438,10 +441,7 @@ impl Desk {
         if let Some(said) = self.pages.said(now) {
             notices.push(notice(locale.read(said), Icon::Question, NoticeWeight::Caution));
         }
-        if let Some(line) = self
-            .pages
-            .begin_now((self.deeds.now)(), self.locale((self.deeds.now)()))
-        {
+        if let Some(line) = self.begin_now() {
             notices.push(notice(line, Icon::Flame, NoticeWeight::Caution));
         }
         if self.is_silent() {

@@ -62,13 +62,17 @@ impl Locale {
     /// A clock time of every day, by its minute: `7:00`, `7:00 am`.
     #[must_use]
     pub fn clock_of_day(self, minute: u16) -> String {
-        let seconds = u32::from(minute).saturating_mul(60);
-        let at = NaiveTime::from_num_seconds_from_midnight_opt(seconds, 0).unwrap_or_default();
         let form = match self.habits.hours {
             Hours::TwentyFour => "%-H:%M",
-            Hours::Twelve => "%-I:%M %P",
+            Hours::Twelve => self.clock_form(),
         };
-        at.format(form).to_string()
+        time_of_day(minute).format(form).to_string()
+    }
+
+    /// The same as wide as other clock times: `07:00`, `7:00 am`.
+    #[must_use]
+    pub fn clock_of_minute(self, minute: u16) -> String {
+        time_of_day(minute).format(self.clock_form()).to_string()
     }
 
     /// The day for the head of a screen: `Saturday 12 September`.
@@ -101,11 +105,14 @@ impl Locale {
     }
 
     fn clock_of(self, at: DateTime<FixedOffset>) -> String {
-        let form = match self.habits.hours {
+        at.format(self.clock_form()).to_string()
+    }
+
+    const fn clock_form(self) -> &'static str {
+        match self.habits.hours {
             Hours::TwentyFour => "%H:%M",
             Hours::Twelve => "%-I:%M %P",
-        };
-        at.format(form).to_string()
+        }
     }
 
     /// By one form, or by the German one, which puts a point behind the number of a day.
@@ -125,6 +132,11 @@ impl Locale {
     pub(super) fn wall(self, wall_ms: i64) -> DateTime<FixedOffset> {
         wall(wall_ms, self.zone)
     }
+}
+
+fn time_of_day(minute: u16) -> NaiveTime {
+    let seconds = u32::from(minute).saturating_mul(60);
+    NaiveTime::from_num_seconds_from_midnight_opt(seconds, 0).unwrap_or_default()
 }
 
 /// The wall clock of a zone.

@@ -1,6 +1,13 @@
-//! What stands in the holes of a finished sentence.
+//! The holes of a sentence, and what stands in them once it is finished.
 
 use super::unit::unit_after;
+
+/// The next hole of a text: what stands before it, its name, what follows.
+pub(super) fn next_hole(text: &str) -> Option<(&str, &str, &str)> {
+    let (before, from) = text.split_once('{')?;
+    let (name, after) = from.split_once('}')?;
+    Some((before, name, after))
+}
 
 /// The names of a sentence's holes and what stands in each, if a text is that sentence. A hole before a unit takes a
 /// number only, one that comes twice takes the same twice. Where a text can be taken in several ways, the earlier hole takes as little as it can.

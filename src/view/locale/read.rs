@@ -8,7 +8,7 @@
 use crate::msg;
 
 use super::catalogue::Words;
-use super::hole::{held, own};
+use super::hole::{held, next_hole, own};
 use super::unit::unit_after;
 use super::{Habits, Language, Locale};
 
@@ -161,11 +161,8 @@ impl Reader<'_> {
     fn refilled(&self, said: &str, held: &[(&str, &str)], is_sure: bool, depth: usize) -> Option<String> {
         let mut out = String::with_capacity(said.len());
         let mut rest = said;
-        while let Some((before, from)) = rest.split_once('{') {
+        while let Some((before, name, after)) = next_hole(rest) {
             out.push_str(before);
-            let Some((name, after)) = from.split_once('}') else {
-                break;
-            };
             rest = after;
             let value = held
                 .iter()

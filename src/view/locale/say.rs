@@ -2,6 +2,7 @@
 
 use std::fmt::{Display, Write as _};
 
+use super::hole::next_hole;
 use super::{Locale, catalogue};
 
 /// Says an English text in the language of a locale. Holes are named, and each language puts them where it wants.
@@ -57,13 +58,8 @@ impl Locale {
 fn filled(text: &str, holes: &[(&str, &dyn Display)]) -> String {
     let mut said = String::with_capacity(text.len());
     let mut rest = text;
-    while let Some((before, from)) = rest.split_once('{') {
+    while let Some((before, name, after)) = next_hole(rest) {
         said.push_str(before);
-        let Some((name, after)) = from.split_once('}') else {
-            said.push('{');
-            rest = from;
-            continue;
-        };
         match holes.iter().find(|(hole, _)| *hole == name) {
             Some((_, value)) => {
                 let _written = write!(said, "{value}");
