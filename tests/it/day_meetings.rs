@@ -16,7 +16,7 @@ use potside::sheet::plan::{Plan, StepKind};
 use proptest::prelude::*;
 
 use super::support::plans::{alum_bath, minutes};
-use super::support::script::Stage;
+use super::support::script::{Stage, alum_in_hold};
 use super::support::sheets::sheet;
 
 fn span(minutes: u64) -> Span {
@@ -47,30 +47,6 @@ fn of_pot(pot: u8, errands: &[Coming]) -> OfPot {
         pot: PotNo(pot),
         ahead: ahead(errands),
     }
-}
-
-/// Pot 1 of the alum bath, in the hold for `held` minutes with every turn made; the script's clock stands there.
-fn in_hold(held: u64) -> Stage {
-    let mut stage = Stage::new(&alum_bath());
-    let mut script = "
-        0:00 pot 1 begin
-        0:00 pot 1 confirm
-        0:00 pot 1 confirm
-        0:00 pot 1 confirm
-        0:00 pot 1 confirm
-        0:00 pot 1 confirm
-        0:31 pot 1 confirm
-        1:00 pot 1 confirm
-        "
-    .to_owned();
-    for turn in [15, 30, 45].into_iter().filter(|turn| *turn <= held) {
-        script.push_str(&format!("1:{turn} pot 1 confirm\n"));
-    }
-    let now = 60 + held;
-    script.push_str(&format!("{}:{:02}", now / 60, now % 60));
-    let told = stage.play(&script);
-    assert!(!told.contains("refused"), "{told}");
-    stage
 }
 
 fn pot_1(stage: &Stage) -> Ahead {
@@ -146,7 +122,7 @@ fn spreads_add_up_as_squares() {
 #[test]
 fn a_pot_in_its_hold_has_its_turns_its_end_and_what_follows() {
     assert_eq!(
-        told(&pot_1(&in_hold(40))),
+        told(&pot_1(&alum_in_hold(40, 0))),
         [
             (Errand::Turn, 5, 5, 5, 2),
             (Errand::HeatOff, 20, 20, 20, 1),
@@ -164,7 +140,7 @@ fn a_pot_in_its_hold_has_its_turns_its_end_and_what_follows() {
 /// thirty minutes. That look and that heat off may meet by their bands, so it is a guess.
 #[test]
 fn a_worked_example_by_hand() {
-    let stage = in_hold(51);
+    let stage = alum_in_hold(51, 0);
     let others = [OfPot {
         pot: PotNo(1),
         ahead: pot_1(&stage),
@@ -244,11 +220,11 @@ fn a_start_that_lets_the_end_of_another_hold_wait_is_never_offered() {
 
 #[test]
 fn a_pot_with_an_open_question_or_a_dropped_hold_says_that_it_cant_say() {
-    let mut stage = in_hold(20);
+    let mut stage = alum_in_hold(20, 0);
     stage.play("1:21 pot 1 back-to-raise");
     let reheating = pot_1(&stage);
     assert!(reheating.more_unknown && reheating.errands.is_empty());
-    let mut stage = in_hold(20);
+    let mut stage = alum_in_hold(20, 0);
     stage.play("1:21 pot 1 returned 5 5");
     let returned = pot_1(&stage);
     assert!(returned.more_unknown && returned.errands.is_empty());
@@ -265,7 +241,7 @@ fn a_pot_with_an_open_question_or_a_dropped_hold_says_that_it_cant_say() {
 
 #[test]
 fn an_ended_bath_wants_nothing() {
-    let mut stage = in_hold(20);
+    let mut stage = alum_in_hold(20, 0);
     stage.play("1:21 pot 1 stop");
     assert_eq!(pot_1(&stage), Ahead::default());
 }

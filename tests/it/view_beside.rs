@@ -10,28 +10,11 @@ use potside::view::pages::{HomePress, Page, Press, Wish};
 use potside::view::screen::{Screen, SheetScreen, StovePot, StripLook};
 
 use crate::support::glass::Glass;
-use crate::support::plans::alum_bath;
-use crate::support::script::Stage;
+use crate::support::script::alum_in_hold;
 
 /// A glass beside a stove on which pot 1 has held its alum for so long, at 1:00 plus that.
 fn beside_pot_1(held: u64) -> Glass {
-    let mut stage = Stage::new(&alum_bath());
-    let mut script = "
-        0:00 pot 1 begin
-        0:00 pot 1 confirm
-        0:00 pot 1 confirm
-        0:00 pot 1 confirm
-        0:00 pot 1 confirm
-        0:00 pot 1 confirm
-        0:31 pot 1 confirm
-        1:00 pot 1 confirm\n"
-        .to_owned();
-    for turn in [15, 30, 45].into_iter().filter(|turn| *turn <= held) {
-        writeln!(script, "1:{turn} pot 1 confirm").unwrap();
-    }
-    write!(script, "1:{held:02}:20").unwrap();
-    let told = stage.play(&script);
-    assert!(!told.contains("refused"), "{told}");
+    let stage = alum_in_hold(held, 20);
     let mut glass = Glass::new();
     glass.now = stage.now();
     glass.machine = stage.machine;

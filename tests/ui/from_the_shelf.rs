@@ -48,15 +48,8 @@ fn a_lot_is_put_down_begun_with_and_moves_on_when_its_bath_ends() {
         "{file}"
     );
     kitchen.tap("begin a bath");
-    kitchen.tap("to the recipe");
-    kitchen.tap("Mordant");
-    kitchen.turn_to("Alum and tartar, studio");
-    kitchen.tap("Alum and tartar, studio");
-    kitchen.tap("take this recipe");
-    kitchen.tap("bath sheet");
-    for slab in ["Read the cautions", "Cautions read", "START"] {
-        kitchen.firm(&kitchen.control(slab));
-    }
+    kitchen.take_studio_alum();
+    kitchen.start();
     assert_eq!(*kitchen.glass.desk.borrow().page(), Page::Run(PotNo(1)));
     kitchen.walk(|kitchen| {
         let label = kitchen.slab_label();
@@ -87,15 +80,8 @@ fn a_lot_in_a_pot_is_not_begun_with_twice() {
     let kitchen = Kitchen::open();
     put_a_lot_down(&kitchen);
     kitchen.tap("begin a bath");
-    kitchen.tap("to the recipe");
-    kitchen.tap("Mordant");
-    kitchen.turn_to("Alum and tartar, studio");
-    kitchen.tap("Alum and tartar, studio");
-    kitchen.tap("take this recipe");
-    kitchen.tap("bath sheet");
-    for slab in ["Read the cautions", "Cautions read", "START"] {
-        kitchen.firm(&kitchen.control(slab));
-    }
+    kitchen.take_studio_alum();
+    kitchen.start();
     kitchen.tap("stove");
     kitchen.tap("shelf");
     kitchen.tap("L1");

@@ -42,12 +42,6 @@ fn sheet(kitchen: &Kitchen) -> SheetScreen {
     }
 }
 
-fn start(kitchen: &Kitchen) {
-    for slab in ["Read the cautions", "Cautions read", "START"] {
-        kitchen.firm(&kitchen.control(slab));
-    }
-}
-
 fn page(kitchen: &Kitchen) -> Page {
     kitchen.glass.desk.borrow().page().clone()
 }
@@ -56,7 +50,7 @@ fn joins(press: Hand) {
     let kitchen = Kitchen::open();
     to_the_sheet(&kitchen, press);
     assert_eq!(sheet(&kitchen).beside.line, "", "nothing else is going");
-    start(&kitchen);
+    kitchen.start();
     press(&kitchen, "stove");
     to_the_sheet(&kitchen, press);
     // As the minutes go by, something of the second comes to lie upon something of the first.
@@ -102,7 +96,7 @@ fn joins(press: Hand) {
 
     press(&kitchen, "pot 2, begin, now");
     assert!(sheet(&kitchen).beside.line.starts_with("begins at "));
-    start(&kitchen);
+    kitchen.start();
     assert_eq!(page(&kitchen), Page::Run(PotNo(2)));
     assert!(kitchen.machine().pot(PotNo(2)).is_some());
     kitchen.sounded_by_glass();

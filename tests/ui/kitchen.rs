@@ -320,6 +320,23 @@ impl Kitchen {
         self.keep();
     }
 
+    /// From goods that are weighed to the sheet of the studio's alum bath.
+    pub(crate) fn take_studio_alum(&self) {
+        self.tap("to the recipe");
+        self.tap("Mordant");
+        self.turn_to("Alum and tartar, studio");
+        self.tap("Alum and tartar, studio");
+        self.tap("take this recipe");
+        self.tap("bath sheet");
+    }
+
+    /// From a sheet to its first step, the cautions read.
+    pub(crate) fn start(&self) {
+        for slab in ["Read the cautions", "Cautions read", "START"] {
+            self.firm(&self.control(slab));
+        }
+    }
+
     /// A light touch in the middle of the glass.
     pub(crate) fn touch_anywhere(&self) {
         let position = slint::LogicalPosition::new(400.0, 240.0);

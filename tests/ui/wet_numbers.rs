@@ -14,15 +14,8 @@ fn to_weighing(kitchen: &Kitchen) {
         kitchen.tap(digit);
     }
     kitchen.firm(&kitchen.control("That's it"));
-    kitchen.tap("to the recipe");
-    kitchen.tap("Mordant");
-    kitchen.turn_to("Alum and tartar, studio");
-    kitchen.tap("Alum and tartar, studio");
-    kitchen.tap("take this recipe");
-    kitchen.tap("bath sheet");
-    for slab in ["Read the cautions", "Cautions read", "START"] {
-        kitchen.firm(&kitchen.control(slab));
-    }
+    kitchen.take_studio_alum();
+    kitchen.start();
     for _ in 0..10 {
         if sides(kitchen).iter().any(|key| key == "weighed") {
             return;

@@ -20,15 +20,8 @@ fn a_bath_goes_from_dry_weight_to_sealed_record_by_fingers() {
         kitchen.tap(digit);
     }
     kitchen.firm(&kitchen.control("That's it"));
-    kitchen.tap("to the recipe");
-    kitchen.tap("Mordant");
-    kitchen.turn_to("Alum and tartar, studio");
-    kitchen.tap("Alum and tartar, studio");
-    kitchen.tap("take this recipe");
-    kitchen.tap("bath sheet");
-    kitchen.firm(&kitchen.control("Read the cautions"));
-    kitchen.firm(&kitchen.control("Cautions read"));
-    kitchen.firm(&kitchen.control("START"));
+    kitchen.take_studio_alum();
+    kitchen.start();
     assert_eq!(*kitchen.glass.desk.borrow().page(), Page::Run(PotNo(1)));
 
     kitchen.walk(|kitchen| {
@@ -179,15 +172,8 @@ fn a_notice_takes_room_and_moves_nothing_off_the_glass() {
     kitchen.tap("dry weight");
     kitchen.tap("9");
     kitchen.firm(&kitchen.control("That's it"));
-    kitchen.tap("to the recipe");
-    kitchen.tap("Mordant");
-    kitchen.turn_to("Alum and tartar, studio");
-    kitchen.tap("Alum and tartar, studio");
-    kitchen.tap("take this recipe");
-    kitchen.tap("bath sheet");
-    for slab in ["Read the cautions", "Cautions read", "START"] {
-        kitchen.firm(&kitchen.control(slab));
-    }
+    kitchen.take_studio_alum();
+    kitchen.start();
     kitchen.glass.desk.borrow_mut().hear_sound(true);
     kitchen.glass.repaint();
 

@@ -10,7 +10,7 @@ use potside::machine::call::CallKind;
 use potside::machine::{Ask, Done, Event, Input, Machine, PotNo, ReturnAnswer, SkipReason, What};
 use potside::sheet::plan::Plan;
 
-use super::plans::{celsius, grams};
+use super::plans::{alum_bath, celsius, grams};
 
 /// The machine under a script, with the clock that the script moves.
 pub(crate) struct Stage {
@@ -167,6 +167,29 @@ impl Stage {
             Err(refusal) => writeln!(self.told, "{} refused: {refusal}", shown(self.now)).unwrap(),
         }
     }
+}
+
+/// Pot 1 of the alum bath, in the hold for so many minutes and seconds with every turn made.
+pub(crate) fn alum_in_hold(minutes: u64, seconds: u64) -> Stage {
+    let mut stage = Stage::new(&alum_bath());
+    let mut script = "
+        0:00 pot 1 begin
+        0:00 pot 1 confirm
+        0:00 pot 1 confirm
+        0:00 pot 1 confirm
+        0:00 pot 1 confirm
+        0:00 pot 1 confirm
+        0:31 pot 1 confirm
+        1:00 pot 1 confirm\n"
+        .to_owned();
+    for turn in [15, 30, 45].into_iter().filter(|turn| *turn <= minutes) {
+        writeln!(script, "1:{turn} pot 1 confirm").unwrap();
+    }
+    let now = 60 + minutes;
+    write!(script, "{}:{:02}:{seconds:02}", now / 60, now % 60).unwrap();
+    let told = stage.play(&script);
+    assert!(!told.contains("refused"), "{told}");
+    stage
 }
 
 fn clock(text: &str) -> u64 {
