@@ -23,9 +23,13 @@ mod manners;
 mod painted;
 mod previews;
 mod repainted;
+mod scenes;
+#[expect(dead_code, reason = "the gallery paints with it; here its locales are used")]
+mod shown;
 mod sound_measures;
 mod sounds;
 mod spoken;
 mod stumbles;
+mod tongues;
 mod wet_numbers;
 mod whole_bath;

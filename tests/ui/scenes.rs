@@ -5,23 +5,26 @@
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
-use chrono::NaiveDate;
 use potside::craft::fibre::Fibre;
 use potside::craft::quantity::Mass;
 use potside::craft::time::{Moment, Span, Stretch};
 use potside::machine::rehearsal::{Line, play};
 use potside::machine::{Ask, Input, Machine, PotNo, What};
 use potside::recipe::book;
-use potside::recipe::model::Recipe;
 use potside::sheet::plan::{Goods, Plan, StepKind};
 use potside::sheet::{StovePlace, Wishes, compute};
-use potside::shelf::{Came, Milligrams, NewLot, NewSupply, Shelf, ShelfAsk, Stock};
-use potside::view::bench::Bench;
+use potside::shelf::{Came, Milligrams, NewLot, NewSupply, ShelfAsk, Stock};
 use potside::view::locale::Locale;
-use potside::view::pages::{Facts, GoodsPress, HomePress, Pages, Press};
+use potside::view::pages::{GoodsPress, HomePress, Press};
 use potside::view::probably::probably;
 use potside::view::screen::{Screen, WipeScreen};
 use potside::view::{far, next, returned, run};
+
+#[allow(dead_code, reason = "the tests of the pages press more of it")]
+#[path = "../it/support/glass.rs"]
+mod glass;
+
+use glass::{Glass, TODAY};
 
 /// A screen and what to call it.
 pub(crate) struct Scene {
@@ -35,8 +38,6 @@ const START: Moment = Moment {
     steady_ms: 60_000,
     wall_ms: 1_795_788_000_000,
 };
-
-const TODAY: NaiveDate = NaiveDate::from_ymd_opt(2026, 11, 27).expect("a day");
 
 /// Baths that together come through every kind of step: recipe, fibre, grams, hanks.
 const BATHS: [(&str, Fibre, f64, u32); 4] = [
@@ -264,97 +265,27 @@ fn beside_each_other(locale: Locale) -> Vec<Scene> {
     scenes
 }
 
-/// The pages of a glass, pressed without a window.
-struct Desk {
-    pages: Pages,
-    recipes: Vec<Arc<Recipe>>,
-    bench: Bench,
-    shelf: Shelf,
-    machine: Machine,
-    locale: Locale,
+/// A glass in the language and the units of a locale, pressed without a window.
+fn glass_of(locale: Locale) -> Glass {
+    let mut glass = Glass::new();
+    glass.bench.language = locale.language;
+    glass.bench.habits = locale.habits;
+    glass
 }
 
-impl Desk {
-    fn new(locale: Locale) -> Self {
-        let bench = Bench {
-            language: locale.language,
-            habits: locale.habits,
-            ..Bench::default()
-        };
-        Self {
-            pages: Pages::new(START),
-            recipes: book::all().iter().cloned().map(Arc::new).collect(),
-            bench,
-            shelf: Shelf::default(),
-            machine: Machine::default(),
-            locale,
-        }
-    }
-
-    fn with<T>(&mut self, act: impl FnOnce(&mut Pages, &Facts<'_>) -> T) -> T {
-        let facts = Facts {
-            machine: &self.machine,
-            now: START,
-            locale: self.locale,
-            recipes: &self.recipes,
-            bench: &self.bench,
-            daybook: &[],
-            lessons: &[],
-            weighed: &[],
-            record: None,
-            again: None,
-            shelf: &self.shelf,
-            shelf_fault: "",
-            lists: potside::shelf::worklist::all(),
-            today: TODAY,
-            saving: false,
-            quiet: false,
-        };
-        act(&mut self.pages, &facts)
-    }
-
-    fn press(&mut self, press: Press) {
-        self.with(|pages, facts| drop(pages.press(&press, facts)));
-    }
-
-    fn choose(&mut self, key: &str) {
-        self.press(Press::Choose(key.into()));
-    }
-
-    fn side(&mut self, key: &str) {
-        self.press(Press::Side(key.into()));
-    }
-
-    fn shows(&mut self, name: &str) -> Scene {
-        Scene {
-            name: format!("page-{name}"),
-            screen: self.with(|pages, facts| pages.screen(facts)),
-        }
-    }
-
-    fn compute_sheet(&mut self, grams: &str, kind: &str, dyestuff: Option<&str>, recipe: &str) {
-        self.press(Press::Home(HomePress::Begin));
-        self.press(Press::Goods(GoodsPress::KeyWeight));
-        self.press(Press::Unit("g".into()));
-        for digit in grams.chars() {
-            self.press(Press::Digit(digit));
-        }
-        self.press(Press::FirmKey);
-        self.press(Press::Goods(GoodsPress::GoOn));
-        self.choose(kind);
-        dyestuff.into_iter().for_each(|dyestuff| self.choose(dyestuff));
-        self.choose(recipe);
-        self.side("take");
-        self.side("go-on");
+fn shows(glass: &mut Glass, name: &str) -> Scene {
+    Scene {
+        name: format!("page-{name}"),
+        screen: glass.screen(),
     }
 }
 
 fn pages(locale: Locale) -> Vec<Scene> {
     let mut scenes = Vec::new();
-    let mut desk = Desk::new(locale);
-    scenes.push(desk.shows("stove-empty"));
-    desk.press(Press::Home(HomePress::Bench));
-    scenes.push(desk.shows("bench"));
+    let mut glass = glass_of(locale);
+    scenes.push(shows(&mut glass, "stove-empty"));
+    glass.press(Press::Home(HomePress::Bench));
+    scenes.push(shows(&mut glass, "bench"));
     for setting in [
         "metal",
         "burner",
@@ -364,50 +295,50 @@ fn pages(locale: Locale) -> Vec<Scene> {
         "language",
         "volumes",
     ] {
-        desk.choose(setting);
-        scenes.push(desk.shows(&format!("bench-{setting}")));
-        desk.press(Press::Back);
+        glass.choose(setting);
+        scenes.push(shows(&mut glass, &format!("bench-{setting}")));
+        glass.press(Press::Back);
     }
-    desk.press(Press::Back);
-    desk.press(Press::Home(HomePress::Recipes));
-    scenes.push(desk.shows("book-kinds"));
-    desk.choose("dye");
-    scenes.push(desk.shows("book-dyestuffs"));
-    desk.press(Press::Back);
-    desk.choose("mordant");
-    scenes.push(desk.shows("book-mordants"));
-    desk.choose("alum-tartar-studio");
-    scenes.push(desk.shows("book-recipe"));
+    glass.press(Press::Back);
+    glass.press(Press::Home(HomePress::Recipes));
+    scenes.push(shows(&mut glass, "book-kinds"));
+    glass.choose("dye");
+    scenes.push(shows(&mut glass, "book-dyestuffs"));
+    glass.press(Press::Back);
+    glass.choose("mordant");
+    scenes.push(shows(&mut glass, "book-mordants"));
+    glass.choose("alum-tartar-studio");
+    scenes.push(shows(&mut glass, "book-recipe"));
     for _ in 0..4 {
-        desk.press(Press::Back);
+        glass.press(Press::Back);
     }
-    desk.press(Press::Home(HomePress::Begin));
-    scenes.push(desk.shows("goods"));
-    desk.press(Press::Goods(GoodsPress::ChooseState));
-    scenes.push(desk.shows("state"));
-    desk.press(Press::Back);
-    desk.press(Press::Goods(GoodsPress::KeyWeight));
-    scenes.push(desk.shows("weight"));
+    glass.press(Press::Home(HomePress::Begin));
+    scenes.push(shows(&mut glass, "goods"));
+    glass.press(Press::Goods(GoodsPress::ChooseState));
+    scenes.push(shows(&mut glass, "state"));
+    glass.press(Press::Back);
+    glass.press(Press::Goods(GoodsPress::KeyWeight));
+    scenes.push(shows(&mut glass, "weight"));
     for _ in 0..3 {
-        desk.press(Press::Back);
+        glass.press(Press::Back);
     }
-    desk.compute_sheet("100", "mordant", None, "alum-tartar-studio");
-    scenes.push(desk.shows("sheet"));
-    desk.press(Press::FirmKey);
-    scenes.push(desk.shows("sheet-cautions"));
-    let mut refused = Desk::new(locale);
-    refused.compute_sheet("900", "mordant", None, "alum-tartar-studio");
-    scenes.push(refused.shows("sheet-refused"));
-    let mut never = Desk::new(locale);
+    glass.begin("100", "alum-tartar-studio");
+    scenes.push(shows(&mut glass, "sheet"));
+    glass.press(Press::FirmKey);
+    scenes.push(shows(&mut glass, "sheet-cautions"));
+    let mut refused = glass_of(locale);
+    refused.begin("900", "alum-tartar-studio");
+    scenes.push(shows(&mut refused, "sheet-refused"));
+    let mut never = glass_of(locale);
     never.bench.stove.burner.power = potside::craft::quantity::Power::saturating_watts(180.0);
-    never.compute_sheet("150", "mordant", None, "alum-tartar-studio");
-    scenes.push(never.shows("sheet-never-gets-there"));
+    never.begin("150", "alum-tartar-studio");
+    scenes.push(shows(&mut never, "sheet-never-gets-there"));
     scenes.extend(shelf_pages(locale));
     scenes
 }
 
 fn shelf_pages(locale: Locale) -> Vec<Scene> {
-    let mut desk = Desk::new(locale);
+    let mut glass = glass_of(locale);
     for ask in [
         ShelfAsk::AddLot(NewLot {
             name: "autumn fleece".into(),
@@ -425,12 +356,12 @@ fn shelf_pages(locale: Locale) -> Vec<Scene> {
             note: None,
         }),
     ] {
-        desk.shelf.ask(&ask, TODAY).expect("the shelf takes it");
+        glass.shelf.ask(&ask, TODAY).expect("the shelf takes it");
     }
     let mut scenes = Vec::new();
-    desk.press(Press::Home(HomePress::Shelf));
-    scenes.push(desk.shows("shelf-lots"));
-    desk.choose("L1");
-    scenes.push(desk.shows("shelf-lot"));
+    glass.press(Press::Home(HomePress::Shelf));
+    scenes.push(shows(&mut glass, "shelf-lots"));
+    glass.choose("L1");
+    scenes.push(shows(&mut glass, "shelf-lot"));
     scenes
 }

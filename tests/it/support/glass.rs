@@ -14,30 +14,30 @@ use potside::view::locale::Locale;
 use potside::view::pages::{Facts, GoodsPress, HomePress, Pages, Press, WeighedBefore, Wish};
 use potside::view::screen::{ChooseScreen, GoodsScreen, LeafScreen, Screen, SheetScreen};
 
-pub const NOW: Moment = Moment {
+pub(crate) const NOW: Moment = Moment {
     stretch: Stretch(0),
     steady_ms: 60_000,
     wall_ms: 1_800_000_000_000,
 };
 
 /// The day of [`NOW`].
-pub const TODAY: NaiveDate = NaiveDate::from_ymd_opt(2027, 1, 15).unwrap();
+pub(crate) const TODAY: NaiveDate = NaiveDate::from_ymd_opt(2027, 1, 15).unwrap();
 
 /// A glass with an empty stove.
-pub struct Glass {
-    pub pages: Pages,
-    pub machine: Machine,
-    pub recipes: Vec<Arc<Recipe>>,
-    pub bench: Bench,
-    pub again: Option<Again>,
-    pub weighed: Vec<WeighedBefore>,
-    pub shelf: Shelf,
-    pub shelf_fault: String,
-    pub now: Moment,
+pub(crate) struct Glass {
+    pub(crate) pages: Pages,
+    pub(crate) machine: Machine,
+    pub(crate) recipes: Vec<Arc<Recipe>>,
+    pub(crate) bench: Bench,
+    pub(crate) again: Option<Again>,
+    pub(crate) weighed: Vec<WeighedBefore>,
+    pub(crate) shelf: Shelf,
+    pub(crate) shelf_fault: String,
+    pub(crate) now: Moment,
 }
 
 impl Glass {
-    pub fn new() -> Self {
+    pub(crate) fn new() -> Self {
         Self {
             pages: Pages::new(NOW),
             machine: Machine::default(),
@@ -52,7 +52,7 @@ impl Glass {
     }
 
     /// As the bench says, at Greenwich.
-    pub fn locale(&self) -> Locale {
+    pub(crate) fn locale(&self) -> Locale {
         Locale {
             language: self.bench.language,
             habits: self.bench.habits,
@@ -60,7 +60,7 @@ impl Glass {
         }
     }
 
-    pub fn with<T>(&mut self, act: impl FnOnce(&mut Pages, &Facts<'_>) -> T) -> T {
+    pub(crate) fn with<T>(&mut self, act: impl FnOnce(&mut Pages, &Facts<'_>) -> T) -> T {
         let facts = Facts {
             machine: &self.machine,
             now: self.now,
@@ -83,16 +83,16 @@ impl Glass {
     }
 
     /// Presses, and gives back what the pages wish for.
-    pub fn wish(&mut self, press: Press) -> Vec<Wish> {
+    pub(crate) fn wish(&mut self, press: Press) -> Vec<Wish> {
         self.with(|pages, facts| pages.press(&press, facts))
     }
 
-    pub fn press(&mut self, press: Press) {
+    pub(crate) fn press(&mut self, press: Press) {
         self.wish(press);
     }
 
     /// Presses, and does on the shelf what is asked of it, as the keeper would.
-    pub fn ask(&mut self, press: Press) {
+    pub(crate) fn ask(&mut self, press: Press) {
         for wish in self.wish(press) {
             let Wish::AskShelf(asked) = wish else {
                 panic!("{wish:?}")
@@ -102,15 +102,15 @@ impl Glass {
         }
     }
 
-    pub fn choose(&mut self, key: &str) {
+    pub(crate) fn choose(&mut self, key: &str) {
         self.press(Press::Choose(key.into()));
     }
 
-    pub fn side(&mut self, key: &str) {
+    pub(crate) fn side(&mut self, key: &str) {
         self.press(Press::Side(key.into()));
     }
 
-    pub fn key_in(&mut self, digits: &str) {
+    pub(crate) fn key_in(&mut self, digits: &str) {
         for key in digits.chars() {
             // The window reports the point and the comma of the keyboard as the same key.
             self.press(match key {
@@ -120,38 +120,38 @@ impl Glass {
         }
     }
 
-    pub fn key_weight(&mut self, digits: &str) {
+    pub(crate) fn key_weight(&mut self, digits: &str) {
         self.press(Press::Goods(GoodsPress::KeyWeight));
         self.key_in(digits);
         self.press(Press::FirmKey);
     }
 
-    pub fn screen(&mut self) -> Screen {
+    pub(crate) fn screen(&mut self) -> Screen {
         self.with(|pages, facts| pages.screen(facts))
     }
 
-    pub fn sheet(&mut self) -> SheetScreen {
+    pub(crate) fn sheet(&mut self) -> SheetScreen {
         match self.screen() {
             Screen::Sheet(sheet) => sheet,
             other => panic!("{other:?}"),
         }
     }
 
-    pub fn list(&mut self) -> ChooseScreen {
+    pub(crate) fn list(&mut self) -> ChooseScreen {
         match self.screen() {
             Screen::Choose(list) => list,
             other => panic!("{other:?}"),
         }
     }
 
-    pub fn leaf(&mut self) -> LeafScreen {
+    pub(crate) fn leaf(&mut self) -> LeafScreen {
         match self.screen() {
             Screen::Leaf(leaf) => leaf,
             other => panic!("{other:?}"),
         }
     }
 
-    pub fn goods(&mut self) -> GoodsScreen {
+    pub(crate) fn goods(&mut self) -> GoodsScreen {
         match self.screen() {
             Screen::Goods(goods) => goods,
             other => panic!("{other:?}"),
@@ -159,11 +159,11 @@ impl Glass {
     }
 
     /// What was just said, if anything.
-    pub fn said(&self) -> String {
+    pub(crate) fn said(&self) -> String {
         self.pages.said(NOW).unwrap_or_default().to_owned()
     }
 
-    pub fn begin(&mut self, weight: &str, recipe: &str) {
+    pub(crate) fn begin(&mut self, weight: &str, recipe: &str) {
         self.press(Press::Home(HomePress::Begin));
         self.key_weight(weight);
         self.press(Press::Goods(GoodsPress::GoOn));
@@ -172,7 +172,7 @@ impl Glass {
     }
 
     /// Turns the book to a recipe by its first letter and takes it.
-    pub fn take(&mut self, recipe: &str) {
+    pub(crate) fn take(&mut self, recipe: &str) {
         let name = &self.recipes.iter().find(|there| there.id == recipe).unwrap().name;
         let letter = name.chars().next().unwrap().to_uppercase().to_string();
         self.choose("letters");
