@@ -29,10 +29,10 @@ fi
 "$program" --data "$scratch/data" 2>/dev/null &
 stove=$!
 sleep 4
-carry_on "$pots"
-[ "$pots" -eq 0 ] || must_count
+[ "$pots" -eq 0 ] || carry_on "$pots"
 # The far view has come up by then.
 sleep 22
+[ "$pots" -eq 0 ] || must_count
 mapfile -t members < <(family "$stove")
 spent "${members[@]}" >"$scratch/before"
 sleep "$seconds"

@@ -43,20 +43,27 @@ firm_tap() {
     xdotool mousemove "$1" "$2" mousedown 1 sleep 0.45 mouseup 1
 }
 
-# Answers the cards of that many pots: carry on. The glass takes no tap for a second after a firm one.
-carry_on() {
-    local pot
-    for ((pot = 0; pot < $1; pot++)); do
-        firm_tap 170 246
-        sleep 2
-    done
-}
-
-# What is to be measured is a count that runs: within two seconds the screen has changed.
-must_count() {
+# Whether a count runs: within two seconds the screen has changed.
+counts() {
     cp "$pixels" "$scratch/earlier"
     sleep 2
-    ! cmp -s "$scratch/earlier" "$pixels" || stop "nothing counts down on the screen"
+    ! cmp -s "$scratch/earlier" "$pixels"
+}
+
+must_count() {
+    counts || stop "nothing counts down on the screen"
+}
+
+# Answers the cards of that many pots, carry on, until a count runs. The glass takes no tap for a second after a firm one,
+# and on a busy machine one may go by unheard.
+carry_on() {
+    local tries
+    for ((tries = 0; tries < 2 * $1 + 2; tries++)); do
+        firm_tap 170 246
+        sleep 2
+        if counts; then return; fi
+    done
+    stop "the cards can't be answered"
 }
 
 # Whether a colour, three bytes of a regular expression from blue to red, is anywhere on the screen.
