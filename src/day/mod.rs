@@ -11,4 +11,4 @@ mod offer;
 pub use ahead::{Ahead, OfPot, of_plan, of_run};
 pub use errand::{Coming, Errand};
 pub use meeting::{Meeting, is_guess, may_meet, meetings, meets};
-pub use offer::{HOURS_AHEAD, LATEST, Offer, Offers, offers};
+pub use offer::{HOURS_AHEAD, LATEST, Offer, Offers, leaves_open, offers};

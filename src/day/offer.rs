@@ -68,7 +68,7 @@ pub fn offers(new: &Ahead, others: &[OfPot]) -> Offers {
                 wait,
                 until: wait,
                 first: done_first(others, wait),
-                is_guess: leaves_open(&seen, others, wait),
+                is_guess: may_go_otherwise(&seen, others, wait),
                 meets: met,
             }),
         }
@@ -100,8 +100,14 @@ fn done_first(others: &[OfPot], wait: Span) -> Option<(PotNo, Errand)> {
     last.map(|(_, pot, errand)| (pot, errand))
 }
 
+/// Whether the bands leave open if a bath that begins after so long meets other pots, as far as can be told apart.
+#[must_use]
+pub fn leaves_open(new: &Ahead, others: &[OfPot], wait: Span) -> bool {
+    may_go_otherwise(&within_sight(new), others, wait)
+}
+
 /// Whether any two errands may meet or miss each other by their bands.
-fn leaves_open(new: &[Coming], others: &[OfPot], wait: Span) -> bool {
+fn may_go_otherwise(new: &[Coming], others: &[OfPot], wait: Span) -> bool {
     let theirs = || others.iter().flat_map(|other| other.ahead.errands.iter());
     let own = new.iter().map(|coming| coming.later(wait));
     others.iter().any(|other| other.ahead.more_unknown)

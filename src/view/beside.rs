@@ -3,7 +3,7 @@
 
 use crate::craft::time::{Moment, Span};
 use crate::day::{
-    Ahead, Coming, Errand, HOURS_AHEAD, Meeting, OfPot, Offer, is_guess, meetings, of_plan, of_run, offers,
+    Ahead, Coming, Errand, Meeting, OfPot, Offer, leaves_open, meetings, of_plan, of_run, offers,
 };
 use crate::machine::{Machine, PotNo, PotRun};
 use crate::sheet::plan::{Plan, StepAct};
@@ -130,21 +130,6 @@ fn heat_left(run: &PotRun, base: Moment) -> Option<crate::craft::quantity::Band<
         let history = History::of(run);
         let minutes = history.minutes(base);
         course::left_of_step(run, &history, base, minutes).map(Span::from_fractional_minutes)
-    })
-}
-
-/// Whether the bands leave anything open within sight.
-fn leaves_open(new: &Ahead, others: &[OfPot], wait: Span) -> bool {
-    let far = Span::from_minutes(HOURS_AHEAD.saturating_mul(60));
-    others.iter().any(|other| {
-        let any = |own: &Coming| {
-            other
-                .ahead
-                .errands
-                .iter()
-                .any(|theirs| is_guess(&own.later(wait), theirs))
-        };
-        other.ahead.more_unknown || new.errands.iter().filter(|own| own.begins.likely <= far).any(any)
     })
 }
 
