@@ -5,7 +5,7 @@
 use std::collections::BTreeMap;
 
 use crate::craft::quantity::Temperature;
-use crate::craft::time::{Moment, Stretch};
+use crate::craft::time::{Moment, Span, Stretch};
 use crate::machine::PotRun;
 use crate::machine::event::{Done, Event, What};
 use crate::sheet::plan::StepIndex;
@@ -194,36 +194,22 @@ impl Scale {
     }
 }
 
-/// The time between the last fact of one stretch and the first of the next: the wall clock's word, as long as it
-/// isn't less than what was measured or absurdly more.
+/// The time between the last fact of one stretch and the first of the next: what the wall clocks say where both were
+/// known, else the least it can have been, as in the record.
 fn away(last: Moment, event: &Event) -> f64 {
-    const WEEK: f64 = 7.0 * 24.0 * 60.0;
-    let least = match &event.what {
-        What::Returned { at_least, .. } => at_least.minutes(),
-        What::BathBegun { .. }
-        | What::StepDone { .. }
-        | What::StepSkipped { .. }
-        | What::Turned { .. }
-        | What::TurnMissed { .. }
-        | What::NotYet { .. }
-        | What::ReadingTaken { .. }
-        | What::HoldDropped { .. }
-        | What::HoldResumed { .. }
-        | What::TakenBack
-        | What::CallRaised { .. }
-        | What::CallsHeard
-        | What::Beat
-        | What::ReturnAnswered { .. }
-        | What::BathStopped
-        | What::BathClosed => 0.0,
+    let What::Returned { at_least, at_most } = &event.what else {
+        return 0.0;
+    };
+    let Some(at_most) = at_most else {
+        return at_least.minutes();
     };
     let wall = event.at.wall_ms.saturating_sub(last.wall_ms);
-    let wall = u64::try_from(wall).map_or(0.0, |ms| minutes_between(0, ms));
-    if wall <= WEEK { wall.max(least) } else { least }
+    let wall = u64::try_from(wall).map_or(*at_least, Span::from_ms);
+    wall.min(*at_most).max(*at_least).minutes()
 }
 
 fn minutes_between(earlier_ms: u64, later_ms: u64) -> f64 {
-    let ahead = crate::craft::time::Span::from_ms(later_ms.saturating_sub(earlier_ms)).minutes();
-    let behind = crate::craft::time::Span::from_ms(earlier_ms.saturating_sub(later_ms)).minutes();
+    let ahead = Span::from_ms(later_ms.saturating_sub(earlier_ms)).minutes();
+    let behind = Span::from_ms(earlier_ms.saturating_sub(later_ms)).minutes();
     ahead - behind
 }

@@ -5,8 +5,8 @@ use std::sync::Arc;
 use chrono::FixedOffset;
 use expect_test::expect;
 use potside::craft::quantity::Mass;
-use potside::craft::time::{Moment, Stretch};
-use potside::machine::PotNo;
+use potside::craft::time::{Moment, Span, Stretch};
+use potside::machine::{Input, PotNo};
 use potside::recipe::model::{Act, RecipeStep};
 use potside::sheet::plan::{Goods, Plan};
 use potside::sheet::{StovePlace, Wishes};
@@ -201,6 +201,39 @@ fn a_bath_past_its_heat_has_no_plumb_line_and_nothing_to_come() {
         (-1.0, "", "")
     );
     assert!(!curve.done.is_empty());
+}
+
+/// A board without a battery clock may come up days early or late. Where nobody vouches for it, the bath is drawn with the
+/// least time it can have been away, as the record has it; where both ends are known, by the clock.
+#[test]
+fn a_wall_clock_that_nobody_vouches_for_places_nothing() {
+    let bath = staged(&alum_bath(), &format!("{TO_HOLD}\n1:40"));
+    let drawn = |wall_minutes: u64, at_most: Option<u64>| {
+        let mut machine = bath.machine.clone();
+        let back = Moment {
+            stretch: Stretch(1),
+            steady_ms: 20_000,
+            ..bath.now().plus(Span::from_minutes(wall_minutes))
+        };
+        let returned = Input::Returned {
+            at_least: Span::from_minutes(10),
+            at_most: at_most.map(Span::from_minutes),
+        };
+        for event in machine.judge(&returned, back).unwrap() {
+            machine.apply(&event);
+        }
+        let (curve, lists) = curve::of_run(machine.pot(PotNo(1)).unwrap(), back, plain());
+        holds(&curve, &lists);
+        (curve.done, curve.now)
+    };
+
+    assert_eq!(drawn(10, None), drawn(240, None));
+    assert_eq!(
+        drawn(30, Some(12)),
+        drawn(12, Some(12)),
+        "no longer than it can have been"
+    );
+    assert_ne!(drawn(12, Some(80)), drawn(60, Some(80)));
 }
 
 #[test]
