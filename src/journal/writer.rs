@@ -17,6 +17,8 @@ use crate::craft::time::{Moment, Span};
 
 /// The kind of the record that opens what a run writes. It is the journal's own; replay passes over it.
 pub const SEGMENT_KIND: &str = "segment";
+/// The longest name of a program, in characters: name, version, the id of the machine's start, how its clock is known.
+pub const PROGRAM_LENGTH_MAX: usize = 128;
 /// The first pause between two tries to get from memory to a disk; it doubles up to 32 times as long.
 pub const RETRY_PAUSE: Span = Span::from_seconds(10);
 
@@ -73,6 +75,8 @@ pub struct Writer<S> {
     places: Vec<S>,
     chain: Chain,
     program: String,
+    /// The program is named otherwise than in its last record.
+    is_renamed: bool,
     damage_count: usize,
     doubt: Option<Doubt>,
     number_next: u32,
@@ -110,7 +114,8 @@ impl<S: Store> Writer<S> {
         Self {
             places,
             chain: Chain::of(recovered),
-            program: program.chars().take(64).collect(),
+            program: short(program),
+            is_renamed: false,
             damage_count: recovered.damage.len(),
             doubt: recovered.doubt(),
             number_next: recovered.segment_number_max.saturating_add(1),
@@ -135,6 +140,13 @@ impl<S: Store> Writer<S> {
         self.chain.acts.contains_key(act)
     }
 
+    /// Names the program otherwise from now on: its clock has been set, say. The next act is kept with a record of it.
+    pub fn rename(&mut self, program: &str) {
+        let program = short(program);
+        self.is_renamed |= program != self.program;
+        self.program = program;
+    }
+
     /// Adds the entries of one act, all or none, and returns when they are on a device, or when it is certain that
     /// no place takes them. An act that is already in the chain adds nothing.
     pub fn append(
@@ -145,14 +157,11 @@ impl<S: Store> Writer<S> {
     ) -> Result<Receipt, AppendFault> {
         let is_repeat = act.is_some_and(|act| self.has_act(act));
         if !is_repeat && !entries.is_empty() {
-            let opening = if self.open.is_none() {
-                self.opening(now)
-            } else {
-                None
-            };
+            let opening = self.opening(now);
             let from = self
                 .chain
                 .add(opening.as_ref(), act, entries, self.number_next_or_open())?;
+            self.is_renamed = false;
             self.put(from, now);
         }
         Ok(self.receipt(is_repeat))
@@ -320,12 +329,14 @@ impl<S: Store> Writer<S> {
         }
     }
 
-    /// The record that opens a run.
+    /// The record that opens a run, or says what has become of its name.
     fn opening(&self, now: Moment) -> Option<Entry> {
-        match &self.keeping {
-            Keeping::Unopened => Some(self.segment_entry("start", None, now)),
-            Keeping::NotSaving { .. } | Keeping::Home | Keeping::Spare { .. } => None,
-        }
+        let because = match &self.keeping {
+            Keeping::Unopened => "start",
+            Keeping::NotSaving { .. } | Keeping::Home | Keeping::Spare { .. } if self.is_renamed => "clock",
+            Keeping::NotSaving { .. } | Keeping::Home | Keeping::Spare { .. } => return None,
+        };
+        Some(self.segment_entry(because, None, now))
     }
 
     fn segment_entry(&self, because: &str, fault: Option<&StoreFault>, now: Moment) -> Entry {
@@ -365,6 +376,10 @@ impl<S: Store> Writer<S> {
             now.stretch != tries.last.stretch || now.since(tries.last).ms() >= pause_ms
         })
     }
+}
+
+fn short(program: &str) -> String {
+    program.chars().take(PROGRAM_LENGTH_MAX).collect()
 }
 
 fn keeping_at(place_index: usize, fault: Option<StoreFault>, before: &Keeping, now: Moment) -> Keeping {

@@ -27,6 +27,10 @@ pub struct Keeper<F: Folder> {
     pub(super) unsealed: Vec<Unsealed<F::Store>>,
     /// Pots of which a fact couldn't be made a record, and since when. No disk causes this.
     unwritten: BTreeMap<PotNo, Moment>,
+    /// An id of this start of the machine, if it has one.
+    boot: Option<String>,
+    /// How the wall clock is known now.
+    wall: WallClock,
     pub(super) program: String,
     troubles: Vec<String>,
     /// The shelf as it was last seen.
@@ -53,7 +57,7 @@ pub enum Told {
 }
 
 /// So many lines of trouble are kept until they are told.
-const TROUBLES_MAX: usize = 32;
+pub(super) const TROUBLES_MAX: usize = 32;
 
 impl<F: Folder> Keeper<F> {
     /// Opens the folder, reads back every bath that isn't sealed, and takes it up where it stood. Returns the keeper
@@ -71,6 +75,8 @@ impl<F: Folder> Keeper<F> {
             journals: BTreeMap::new(),
             unsealed: Vec::new(),
             unwritten: BTreeMap::new(),
+            boot: boot.map(str::to_owned),
+            wall,
             program: program_name(boot, wall),
             troubles: Vec::new(),
             shelf: Arc::default(),
@@ -189,6 +195,18 @@ impl<F: Folder> Keeper<F> {
         !self.unsealed.is_empty() || self.not_saving_since().is_some()
     }
 
+    /// How the wall clock is known from now on. What is kept after a change says so, for an absence is measured by it.
+    pub fn know_clock(&mut self, wall: WallClock) {
+        if wall == self.wall {
+            return;
+        }
+        self.wall = wall;
+        self.program = program_name(self.boot.as_deref(), wall);
+        for journal in self.journals.values_mut() {
+            journal.writer.rename(&self.program);
+        }
+    }
+
     /// Tries again to get from memory to the disk, if it is time to, and to seal what has ended.
     pub fn retry(&mut self, now: Moment) {
         for journal in self.journals.values_mut() {
@@ -225,7 +243,7 @@ impl<F: Folder> Keeper<F> {
     /// Whether the boot that wrote the newest record is the one running now. Another version of the program may have
     /// written it.
     fn boot_of_record(&self, program: Option<&str>) -> Boot {
-        match (program.and_then(boot_of), boot_of(&self.program)) {
+        match (program.and_then(boot_of), self.boot.as_deref()) {
             (Some(before), Some(this)) if before == this => Boot::Same,
             (Some(_), Some(_)) => Boot::Another,
             (Some(_), None) | (None, _) => Boot::NotKnown,
@@ -338,7 +356,7 @@ const BOOT: &str = " boot ";
 const SYNCHRONISED: &str = " clock synchronised";
 
 /// The name under which a run writes: program, version, which boot of the machine it belongs to, and whether a time
-/// server had set the wall clock when it began.
+/// server has set the wall clock.
 fn program_name(boot: Option<&str>, wall: WallClock) -> String {
     let version = env!("CARGO_PKG_VERSION");
     let boot = boot.map_or_else(String::new, |boot| format!("{BOOT}{boot}"));

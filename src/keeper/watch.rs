@@ -152,6 +152,7 @@ impl<F: Folder> Watch<F> {
         if self.was_away(look) {
             self.come_back(now, say);
         }
+        self.keeper.know_clock(look.wall);
         self.ring_again(now, say);
         match woken {
             None => {}

@@ -6,7 +6,8 @@ use potside::craft::time::{Moment, Span, Stretch};
 use potside::journal::id::{ActId, BathId};
 use potside::journal::line::Record;
 use potside::journal::recover::recover;
-use potside::keeper::{Folder, Keeper, Told};
+use potside::keeper::{Folder, Keeper, Look, Told};
+use potside::machine::away::WallClock;
 use potside::machine::{Ask, Input, PotNo};
 use potside::sheet::plan::StepIndex;
 use potside::shell::disk::data_folder::DataFolder;
@@ -55,8 +56,12 @@ impl Kitchen {
     }
 
     fn start(&mut self) {
+        self.start_by("boot", WallClock::NotKnown);
+    }
+
+    fn start_by(&mut self, boot: &str, wall: WallClock) {
         self.keeper = None;
-        let (keeper, stretch) = Keeper::open(self.folder(), Some("boot")).unwrap();
+        let (keeper, stretch) = Keeper::open_by(self.folder(), Some(boot), wall).unwrap();
         self.keeper = Some(keeper);
         self.stretch = stretch;
     }
@@ -258,4 +263,91 @@ fn a_damaged_page_does_not_hide_its_bath() {
     assert_eq!(std::fs::read(&page).unwrap(), b"half a page");
     let second = page.with_file_name(format!("{BATH}.2.json"));
     assert!(second.exists());
+}
+
+/// Ids as `/proc/sys/kernel/random/boot_id` tells them (`proc_sys_kernel(5)`): 36 characters.
+const BOOTS: [&str; 2] = [
+    "6f1d2c3b-8a47-4c1e-9b55-0d2f7e8a9b10",
+    "0b9e8d7c-1f2a-4b3c-8d4e-5f6071829300",
+];
+
+/// How the wall clock was known as the bath began, while it went on, and at the next start of the machine; and whether
+/// the absence between has a longest time.
+#[test]
+fn an_absence_over_a_restart_has_a_longest_time_where_a_server_had_set_the_clock_before_and_after() {
+    use WallClock::{NotKnown, Synchronised};
+    let cases = [
+        ([NotKnown, NotKnown, Synchronised], false),
+        ([Synchronised, Synchronised, NotKnown], false),
+        ([Synchronised, Synchronised, Synchronised], true),
+        // A board starts before it has found the network: the server comes later.
+        ([NotKnown, Synchronised, Synchronised], true),
+        ([Synchronised, NotKnown, Synchronised], false),
+    ];
+    for ([began, went_on, back], has_longest) in cases {
+        let mut kitchen = Kitchen::open();
+        kitchen.start_by(BOOTS[0], began);
+        kitchen.begin();
+        kitchen.confirm(0);
+        kitchen.keeper().know_clock(went_on);
+        kitchen.confirm(1);
+
+        kitchen.start_by(BOOTS[1], back);
+        let minutes = 30;
+        // The machine has been up for a minute of them.
+        let now = Moment {
+            steady_ms: 60_000,
+            ..at(kitchen.stretch, kitchen.minute + minutes)
+        };
+        let look = Look {
+            now,
+            slept: Span::NONE,
+            wall: back,
+        };
+        let came_back = kitchen.keeper().came_back(look);
+
+        let Some(Input::Returned { at_most, .. }) = came_back else {
+            panic!("{came_back:?}")
+        };
+        // Each of the two clocks may be a second off.
+        let longest = Span::from_minutes(minutes).plus(Span::from_seconds(2));
+        assert_eq!(
+            at_most,
+            has_longest.then_some(longest),
+            "{began:?} {went_on:?} {back:?}"
+        );
+    }
+}
+
+/// What is said of the clock is a record of its own, in the same segment, and only when it changed.
+#[test]
+fn a_clock_that_is_set_while_a_bath_goes_on_is_on_record_once() {
+    let mut kitchen = Kitchen::open();
+    kitchen.start_by(BOOTS[0], WallClock::NotKnown);
+    kitchen.begin();
+    for _ in 0..3 {
+        kitchen.keeper().know_clock(WallClock::Synchronised);
+    }
+    kitchen.confirm(0);
+    kitchen.keeper().know_clock(WallClock::Synchronised);
+    kitchen.confirm(1);
+
+    let bytes = std::fs::read_to_string(segment(&kitchen.home(), 1)).unwrap();
+    let said: Vec<String> = bytes
+        .lines()
+        .map(|line| serde_json::from_str::<serde_json::Value>(line).unwrap())
+        .filter(|line| line["what"] == "segment")
+        .map(|line| format!("{}: {}", line["body"]["because"], line["body"]["program"]))
+        .collect();
+
+    let name = format!("potside {} boot {}", env!("CARGO_PKG_VERSION"), BOOTS[0]);
+    assert_eq!(
+        said,
+        [
+            format!("\"start\": \"{name}\""),
+            format!("\"clock\": \"{name} clock synchronised\""),
+        ]
+    );
+    kitchen.close();
+    assert_eq!(kitchen.acts(), ["t0-0", "t0-1", "t0-2"]);
 }

@@ -24,6 +24,7 @@ fn no_session_breaks_a_promise() {
         (tally.not_saving, "not saving"),
         (tally.in_spare, "saved in the spare place"),
         (tally.outages, "outages"),
+        (tally.bounded, "outages with a longest time"),
         (tally.sealed, "sealed"),
     ] {
         assert!(count > 0, "no {what} in {SESSIONS} sessions");

@@ -26,6 +26,8 @@ pub struct Account {
     kept: Vec<Event>,
     step: usize,
     last_at: Option<Moment>,
+    /// The start of the machine in which it was last seen.
+    boot: u32,
     outage: Option<Outage>,
     /// How much awake time there had been when a step was first reached.
     arrived_ms: BTreeMap<usize, u64>,
@@ -45,6 +47,8 @@ pub struct Ledger {
     pub baths: BTreeMap<String, Account>,
     /// The stretch of this run.
     pub stretch: u32,
+    /// Absences over a start of the machine of which the longest they can have been was known.
+    pub bounded: u64,
 }
 
 /// What the keeper was woken with.
@@ -103,13 +107,20 @@ impl Ledger {
             return Err("an act that nobody did".to_owned());
         }
         for event in &fresh {
-            if let What::Returned { at_least, .. } = event.what
+            if let What::Returned { at_least, at_most } = event.what
                 && let Some(last) = account.last_at
             {
                 let away = true_ms(offsets, event.at) - true_ms(offsets, last);
                 if i64::try_from(at_least.ms()).unwrap_or(i64::MAX) > away {
                     return Err(format!("away at least {} ms, truly {away} ms", at_least.ms()));
                 }
+                // Within a run the absence begins with a beat that isn't shown.
+                let is_other_run = event.at.stretch != last.stretch;
+                if is_other_run && at_most.is_some_and(|most| (most.ms() as i64) < away) {
+                    return Err(format!("away at most {at_most:?}, truly {away} ms"));
+                }
+                let is_restart = woken.at.boot != account.boot;
+                self.bounded += u64::from(is_restart && at_most.is_some());
             }
             if let What::ReturnAnswered { answer } = event.what
                 && answer == potside::machine::ReturnAnswer::CountIt
@@ -128,6 +139,7 @@ impl Ledger {
         account.step = step;
         account.outage = run.outage;
         account.last_at = Some(run.last_at);
+        account.boot = woken.at.boot;
         account.live.extend(fresh);
         account.ends.insert(account.live.len());
         let arrived = *account.arrived_ms.entry(step).or_insert(woken.at.awake_ms);

@@ -36,6 +36,8 @@ pub struct Tally {
     pub not_saving: u64,
     pub in_spare: u64,
     pub outages: u64,
+    /// Over a start of the machine, with a longest time known by two clocks that a server had set.
+    pub bounded: u64,
     pub sealed: u64,
 }
 
@@ -52,6 +54,7 @@ impl Tally {
         self.not_saving += other.not_saving;
         self.in_spare += other.in_spare;
         self.outages += other.outages;
+        self.bounded += other.bounded;
         self.sealed += other.sealed;
     }
 }
@@ -115,7 +118,13 @@ enum End {
 impl Session {
     fn new(seed: u64, flaw: Flaw, is_calm: bool, steps_wall: bool, traces: bool) -> Self {
         let mut chance = Chance::new(seed);
-        let clocks = Clocks::new();
+        // Before, at or after the first look of a program; calm sessions are compared under other wall clocks.
+        let served_after_ms = [None, Some(20_000), Some(100_000)];
+        let clocks = Clocks::served(if is_calm {
+            None
+        } else {
+            served_after_ms[(seed % 3) as usize]
+        });
         let disks = Disks::new(Chance::new(seed ^ 0x00C0_FFEE), clocks.clone());
         let pots = *chance.pick(&[1, 1, 1, 2, 2, 3, 4, 6]);
         Self {
@@ -153,6 +162,7 @@ impl Session {
         self.disks.borrow_mut().room = None;
         self.one_run(Troubles::default(), true)?;
         self.disks.borrow_mut().cut_power();
+        self.tally.bounded = self.ledger.bounded;
         self.check_disk()?;
         self.check_daybook()
     }
@@ -211,8 +221,10 @@ impl Session {
             has_spare: self.has_spare,
             begun: BTreeSet::new(),
         };
-        let boot = format!("b{}", self.clocks.times().boot);
-        let opened = Keeper::open(folder, Some(&boot));
+        let (boot, wall) = (self.clocks.times().boot, self.clocks.times().wall);
+        // As long as the id of a start that Linux tells.
+        let boot = format!("{boot:08}-1111-4222-8333-444444444444");
+        let opened = Keeper::open_by(folder, Some(&boot), wall);
         self.check_breaches()?;
         if self.disks.borrow().is_dead {
             self.trace(|| "  the power goes while it opens".to_owned());
