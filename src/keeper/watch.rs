@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use super::clock::{Clock, Look};
 use super::folder::Folder;
-use super::keep::{Keeper, Told};
+use super::keep::{Keeper, TROUBLES_MAX, Told};
 use crate::craft::time::{Moment, Span};
 use crate::journal::id::ActId;
 use crate::machine::voice::{OneVoice, Sound};
@@ -45,6 +45,16 @@ pub enum Wake {
     Quit,
 }
 
+impl Wake {
+    /// Whether a state follows that answers it.
+    const fn is_answered(&self) -> bool {
+        match self {
+            Self::Ask { .. } | Self::Begin { .. } | Self::Quiet(_) | Self::Shelf(_) => true,
+            Self::QuietHours(_) | Self::Quit => false,
+        }
+    }
+}
+
 /// What the keeper says, to be seen or heard. All of it is on the disk, unless the state says that it isn't.
 #[derive(Debug)]
 pub enum Said<'a> {
@@ -61,6 +71,8 @@ pub struct State {
     pub machine: Machine,
     /// When.
     pub at: Moment,
+    /// So many of the things that were asked of the keeper are done or refused.
+    pub answered: u64,
     /// Since when something isn't being saved.
     pub not_saving_since: Option<Moment>,
     /// Since when something is saved in a spare place.
@@ -77,6 +89,21 @@ pub struct State {
     pub shelf_done: Option<Result<ShelfDone, String>>,
 }
 
+impl State {
+    /// This state, for somebody who hasn't seen the one before it: what that one told once, this one tells too. Of two
+    /// answers to the same kind of question the newer one counts.
+    #[must_use]
+    pub fn after(mut self, mut unseen: Self) -> Self {
+        unseen.troubles.append(&mut self.troubles);
+        let too_many = unseen.troubles.len().saturating_sub(TROUBLES_MAX);
+        unseen.troubles.drain(..too_many);
+        self.troubles = unseen.troubles;
+        self.refused = self.refused.or(unseen.refused);
+        self.shelf_done = self.shelf_done.or(unseen.shelf_done);
+        self
+    }
+}
+
 /// So many inputs may wait while a flush is slow. More are refused by the glass, which says *saving*.
 pub const WAITING_MAX: usize = 64;
 /// The keeper looks at its clock at least this often while a bath is going, so that a suspend is noticed.
@@ -89,6 +116,8 @@ const LOOK_LEAST: Span = Span::from_ms(5);
 const STALLED: Span = Span::from_seconds(20);
 /// A sleep of the machine this long was one too, where the system tells of it.
 const SLEPT: Span = Span::from_seconds(5);
+/// A device that was closed may take a second or two to open.
+const ABOUT_TO_SOUND: Span = Span::from_seconds(4);
 /// A beat is written this often.
 const BEAT_EVERY: Span = Span::from_minutes(1);
 
@@ -101,6 +130,7 @@ pub struct Watch<F: Folder> {
     beaten: Moment,
     voice: OneVoice,
     hours_are_quiet: bool,
+    answered: u64,
 }
 
 impl<F: Folder> Watch<F> {
@@ -114,6 +144,7 @@ impl<F: Folder> Watch<F> {
             beaten: looked.now,
             voice: OneVoice::default(),
             hours_are_quiet: false,
+            answered: 0,
         };
         if let Some(back) = watch.keeper.came_back(looked) {
             watch.take(None, &back, looked.now, say);
@@ -145,6 +176,14 @@ impl<F: Folder> Watch<F> {
         due.map_or(at_most, |due| due.min(at_most)).max(LOOK_LEAST)
     }
 
+    /// Whether something falls due so soon that a sound device should be opened for it now.
+    #[must_use]
+    pub fn is_about_to_sound(&self) -> bool {
+        let now = self.rung;
+        let due = self.keeper.machine().next_deadline(now);
+        due.is_some_and(|(at, _)| at.stretch == now.stretch && at.since(now) <= ABOUT_TO_SOUND)
+    }
+
     /// Something happened, or, with nothing, the time to sleep is over. False once the program ends.
     pub fn wake(&mut self, woken: Option<Wake>, clock: &impl Clock, say: &mut dyn FnMut(Said<'_>)) -> bool {
         let look = clock.look();
@@ -154,6 +193,9 @@ impl<F: Folder> Watch<F> {
         }
         self.keeper.know_clock(look.wall);
         self.ring_again(now, say);
+        self.answered = self
+            .answered
+            .saturating_add(u64::from(woken.as_ref().is_some_and(Wake::is_answered)));
         match woken {
             None => {}
             Some(Wake::Quit) => return false,
@@ -267,6 +309,7 @@ impl<F: Folder> Watch<F> {
         say(Said::State(Box::new(State {
             machine: self.keeper.machine().clone(),
             at: now,
+            answered: self.answered,
             not_saving_since: self.keeper.not_saving_since(),
             in_spare_since: self.keeper.in_spare_since(),
             quiet_until: self.voice.quiet_left(now).map(|left| now.plus(left)),

@@ -20,6 +20,8 @@ pub struct Hearers {
     pub state: Box<dyn Fn(State) + Send>,
     /// Something to sound.
     pub sound: Box<dyn Fn(&Sound, &Machine) + Send>,
+    /// Something is about to be sounded.
+    pub soon: Box<dyn Fn() + Send>,
 }
 
 /// The running keeper.
@@ -64,6 +66,9 @@ async fn watch<F: Folder>(
     };
     let mut watch = Watch::begin(keeper, &clock, &mut say);
     loop {
+        if watch.is_about_to_sound() {
+            (hearers.soon)();
+        }
         let sleep = Duration::from_millis(watch.sleep().ms());
         let woken = match tokio::time::timeout(sleep, woken.recv()).await {
             Ok(Some(wake)) => Some(wake),

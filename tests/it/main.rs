@@ -54,6 +54,8 @@ mod journal_seal;
 mod journal_wire;
 #[cfg(feature = "shell")]
 mod keeper_disk;
+#[cfg(feature = "shell")]
+mod keeper_watch;
 mod locale_catalogue;
 mod locale_read;
 mod machine_scripts;

@@ -17,6 +17,7 @@ mod afternoon;
 mod first_minutes;
 mod from_the_shelf;
 mod gallery;
+mod held_up;
 mod joining;
 mod kitchen;
 mod manners;

@@ -107,6 +107,7 @@ fn the_keeper_goes_on_saving_while_the_glass_panics() {
     let hearers = Hearers {
         state: Box::new(move |state| tell.send(state).unwrap_or(())),
         sound: Box::new(|_, _| {}),
+        soon: Box::new(|| {}),
     };
     let thread = keeper_thread::start(keeper, SystemClock::new(stretch), hearers).expect("a thread");
     let panics = Rc::new(Cell::new(false));
@@ -147,7 +148,7 @@ fn the_keeper_goes_on_saving_while_the_glass_panics() {
     );
 }
 
-fn begin() -> Wake {
+pub(crate) fn begin() -> Wake {
     let plan: Plan = plan();
     let bath_id = "20260825-093107-stumble-p1".to_owned();
     Wake::Begin {

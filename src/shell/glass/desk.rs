@@ -68,7 +68,9 @@ pub struct Desk {
     taps: FirmTaps,
     locked: bool,
     looked: Moment,
-    waiting: usize,
+    /// So much was asked of the keeper, and so much of it is answered.
+    asked: u64,
+    answered: u64,
     acts: u64,
     not_saving_since: Option<Moment>,
     in_spare_since: Option<Moment>,
@@ -105,7 +107,8 @@ impl Desk {
             taps: FirmTaps::new(firmness(&bench)),
             locked: false,
             looked: now,
-            waiting: 0,
+            asked: 0,
+            answered: 0,
             acts: 0,
             not_saving_since: None,
             in_spare_since: None,
@@ -143,7 +146,6 @@ impl Desk {
     pub fn stumbled(&mut self, again: bool) {
         self.rehearsal = None;
         self.locked = false;
-        self.waiting = 0;
         self.taps = FirmTaps::new(firmness(&self.bench));
         if again {
             self.pages = Pages::new((self.deeds.now)());
@@ -180,7 +182,7 @@ impl Desk {
 
     /// The keeper told a state.
     pub fn hear(&mut self, state: State) {
-        self.waiting = self.waiting.saturating_sub(1);
+        self.answered = state.answered;
         let (ended_before, ended_now) = (ended(&self.machine), ended(&state.machine));
         let first = self.machine.pots().next().is_none();
         let had_a_card = self.has_a_card();
@@ -273,7 +275,7 @@ impl Desk {
             shelf_fault: &self.shelf.fault,
             lists: &self.lists,
             today: clock::day_of(now.wall_ms),
-            saving: self.waiting > 0,
+            saving: self.asked > self.answered,
             quiet: self.quiet_left().is_some(),
         }
     }
@@ -622,7 +624,7 @@ impl Desk {
 
     fn wake(&mut self, wake: Wake, now: Moment) {
         if (self.deeds.wake)(wake) {
-            self.waiting = self.waiting.saturating_add(1);
+            self.asked = self.asked.saturating_add(1);
         } else {
             self.pages.say(msg!("still saving; tap again in a moment"), now);
         }

@@ -4,6 +4,7 @@ mod daybook;
 pub mod desk;
 pub mod focus;
 pub mod generated;
+pub mod inbox;
 mod labels;
 mod open;
 pub mod paint;

@@ -10,9 +10,10 @@ use tokio::sync::mpsc;
 use super::daybook;
 use super::desk::{Deeds, Desk};
 use super::generated::AppWindow;
+use super::inbox::Inbox;
 use super::labels;
 use super::taps::Glass;
-use crate::keeper::{Clock, Keeper, State, Wake};
+use crate::keeper::{Clock, Keeper, Wake};
 use crate::machine::Machine;
 use crate::machine::chime::Chime;
 use crate::machine::voice::Sound;
@@ -27,12 +28,6 @@ use crate::shell::sound::{Call, Player, SoundReport, SoundState, Volume};
 use crate::shell::{bench_file, book};
 use crate::view::bench::Bench;
 
-/// What reaches the window from other threads.
-enum Heard {
-    State(Box<State>),
-    NoSound(bool),
-}
-
 /// Opens the stove and stays until the window is closed. One line if it can't.
 pub(in crate::shell) fn open(data: &Data) -> Result<(), String> {
     let is_first = data.is_untouched();
@@ -45,21 +40,19 @@ pub(in crate::shell) fn open(data: &Data) -> Result<(), String> {
     let clock = SystemClock::new(stretch);
     let window = window()?;
 
-    let (tell, mut heard) = mpsc::unbounded_channel::<Heard>();
-    let tell_sound = tell.clone();
+    let inbox = Arc::new(Inbox::default());
+    let (of_keeper, of_player) = (Arc::clone(&inbox), Arc::clone(&inbox));
     let player = Arc::new(Player::start(move |report| {
         if let SoundReport::State(state) = report {
-            // A window that is gone doesn't want to know.
-            tell_sound
-                .send(Heard::NoSound(state != SoundState::Working))
-                .unwrap_or(());
+            of_player.put_no_sound(state != SoundState::Working);
         }
     }));
     player.set_volume(Volume::from_percent(bench.volume_percent));
-    let rings = Arc::clone(&player);
+    let (rings, warms) = (Arc::clone(&player), Arc::clone(&player));
     let hearers = Hearers {
-        state: Box::new(move |state| tell.send(Heard::State(Box::new(state))).unwrap_or(())),
+        state: Box::new(move |state| of_keeper.put_state(state)),
         sound: Box::new(move |sound, machine| ring(&rings, sound, machine)),
+        soon: Box::new(move || warms.warm()),
     };
     let keeper = keeper_thread::start(keeper, clock, hearers)
         .map_err(|fault| format!("no thread for the keeper: {fault}"))?;
@@ -73,11 +66,16 @@ pub(in crate::shell) fn open(data: &Data) -> Result<(), String> {
     let glass = Glass::new(window, desk);
     let listening = Rc::downgrade(&glass);
     let listener = slint::spawn_local(async move {
-        while let Some(heard) = heard.recv().await {
+        loop {
+            let letters = inbox.take().await;
             let Some(glass) = listening.upgrade() else { return };
-            glass.work(|desk| match heard {
-                Heard::State(state) => desk.hear(*state),
-                Heard::NoSound(no_sound) => desk.hear_sound(no_sound),
+            glass.work(|desk| {
+                if let Some(state) = letters.state {
+                    desk.hear(*state);
+                }
+                if let Some(no_sound) = letters.no_sound {
+                    desk.hear_sound(no_sound);
+                }
             });
         }
     });
