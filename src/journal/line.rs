@@ -3,6 +3,9 @@
 //! A line has eleven keys in a fixed order. The last two guard it: `link` is the fingerprint of the line before,
 //! `crc` the checksum of every byte of this line before the text `,"crc":"`.
 
+use serde::Deserialize;
+use serde::de::IgnoredAny;
+use serde_json::error::Category;
 use serde_json::{Map, Value};
 use sha2::{Digest as _, Sha256};
 
@@ -111,12 +114,9 @@ pub enum LineFault {
         /// The version it names.
         version: u64,
     },
-    /// The checksum holds, but a key is missing, misplaced, or not of its type.
-    #[error("key {key:?} is missing, out of place or of the wrong type")]
-    Key {
-        /// The key.
-        key: &'static str,
-    },
+    /// The checksum holds, but it isn't written as a line is: a key is missing, misplaced, or not of its type.
+    #[error("not written as a journal line is")]
+    Form,
     /// A kind that isn't 1 to 64 of a-z, 0-9, `_`.
     #[error("kind {what:?} is not 1 to {KIND_LENGTH_MAX} of a-z, 0-9 and _")]
     Kind {
@@ -172,43 +172,95 @@ pub fn read_line(line: &[u8]) -> Result<Record, LineFault> {
         });
     }
     let guarded = check_crc(line)?;
-    let link = link_at_end(guarded)?;
     let text = std::str::from_utf8(line).map_err(|_| LineFault::NotALine)?;
-    let Ok(Value::Object(fields)) = serde_json::from_str(text) else {
-        return Err(LineFault::NotALine);
-    };
-    record_of(fields, link, text.to_owned())
+    if !text.starts_with(HEAD) {
+        return Err(of_other_format(text));
+    }
+    let link = link_at_end(guarded)?;
+    let written: Written<'_> = serde_json::from_str(text).map_err(|fault| unreadable(&fault))?;
+    let record = record_of(written, link, text)?;
+    // Everything before the body has one spelling, so that no record has two fingerprints.
+    if text.starts_with(&head_of(&station_of(&record), &record.entry)) {
+        Ok(record)
+    } else {
+        Err(LineFault::Form)
+    }
 }
 
-const KEYS: [&str; 10] = [
-    "v", "n", "segment", "left", "at", "what", "pot", "act", "body", "link",
-];
+/// How a line of this format begins.
+const HEAD: &str = "{\"v\":1,";
 const CRC_MARK: &[u8] = b",\"crc\":\"";
 const LINK_MARK: &[u8] = b",\"link\":\"";
 
+/// A line as JSON has it; the order of its keys is looked at afterwards.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Written<'a> {
+    #[serde(rename = "v")]
+    _v: IgnoredAny,
+    n: u64,
+    segment: u32,
+    left: u32,
+    at: WrittenMoment,
+    what: &'a str,
+    pot: Option<u32>,
+    act: Option<&'a str>,
+    body: Map<String, Value>,
+    #[serde(rename = "link")]
+    _link: IgnoredAny,
+    #[serde(rename = "crc")]
+    _crc: IgnoredAny,
+}
+
+#[derive(Deserialize)]
+struct WrittenMoment {
+    stretch: u32,
+    steady_ms: u64,
+    wall_ms: i64,
+}
+
 fn text_of(station: &Station, entry: &Entry) -> String {
+    let head = head_of(station, entry);
+    let body = Value::Object(entry.body.clone());
+    let guarded = format!("{head}{body},\"link\":\"{:016x}\"", station.link.0);
+    let crc = crc32fast::hash(guarded.as_bytes());
+    format!("{guarded},\"crc\":\"{crc:08x}\"}}")
+}
+
+/// A line up to its body.
+fn head_of(station: &Station, entry: &Entry) -> String {
     let at = entry.at;
     let pot = entry.pot.map_or_else(|| "null".to_owned(), |pot| pot.to_string());
     let act = station
         .act
         .as_ref()
         .map_or_else(|| "null".to_owned(), |act| format!("\"{act}\""));
-    let body = Value::Object(entry.body.clone());
-    let guarded = format!(
-        "{{\"v\":{FORMAT},\"n\":{},\"segment\":{},\"left\":{},\
+    format!(
+        "{HEAD}\"n\":{},\"segment\":{},\"left\":{},\
          \"at\":{{\"stretch\":{},\"steady_ms\":{},\"wall_ms\":{}}},\
-         \"what\":\"{}\",\"pot\":{pot},\"act\":{act},\"body\":{body},\"link\":\"{:016x}\"",
-        station.n,
-        station.segment,
-        station.left,
-        at.stretch.0,
-        at.steady_ms,
-        at.wall_ms,
-        entry.what,
-        station.link.0
-    );
-    let crc = crc32fast::hash(guarded.as_bytes());
-    format!("{guarded},\"crc\":\"{crc:08x}\"}}")
+         \"what\":\"{}\",\"pot\":{pot},\"act\":{act},\"body\":",
+        station.n, station.segment, station.left, at.stretch.0, at.steady_ms, at.wall_ms, entry.what,
+    )
+}
+
+/// What is wrong with a whole line that begins otherwise.
+fn of_other_format(text: &str) -> LineFault {
+    #[derive(Deserialize)]
+    struct Version {
+        v: u64,
+    }
+    match serde_json::from_str::<Version>(text) {
+        Ok(Version { v: FORMAT }) => LineFault::Form,
+        Ok(Version { v: version }) => LineFault::OtherFormat { version },
+        Err(fault) => unreadable(&fault),
+    }
+}
+
+fn unreadable(fault: &serde_json::Error) -> LineFault {
+    match fault.classify() {
+        Category::Data => LineFault::Form,
+        Category::Io | Category::Syntax | Category::Eof => LineFault::NotALine,
+    }
 }
 
 fn check_crc(line: &[u8]) -> Result<&[u8], LineFault> {
@@ -226,125 +278,48 @@ fn check_crc(line: &[u8]) -> Result<&[u8], LineFault> {
 }
 
 fn link_at_end(guarded: &[u8]) -> Result<Link, LineFault> {
-    let fault = LineFault::Key { key: "link" };
-    let Some((marked, digits)) = guarded
+    let (_, digits) = guarded
         .strip_suffix(b"\"")
         .and_then(|rest| rest.split_last_chunk::<16>())
-    else {
-        return Err(fault);
-    };
-    let lower = digits
-        .iter()
-        .all(|digit| matches!(digit, b'0'..=b'9' | b'a'..=b'f'));
+        .filter(|(marked, _)| marked.ends_with(LINK_MARK))
+        .ok_or(LineFault::Form)?;
     let number = std::str::from_utf8(digits)
         .ok()
-        .and_then(|text| u64::from_str_radix(text, 16).ok());
-    match number {
-        Some(number) if lower && marked.ends_with(LINK_MARK) => Ok(Link(number)),
-        Some(_) | None => Err(fault),
+        .and_then(|text| u64::from_str_radix(text, 16).ok())
+        .ok_or(LineFault::Form)?;
+    // Exact digits, so that no second spelling of a right link exists.
+    if format!("{number:016x}").as_bytes() == digits {
+        Ok(Link(number))
+    } else {
+        Err(LineFault::Form)
     }
 }
 
-fn record_of(mut all: Map<String, Value>, link: Link, line: String) -> Result<Record, LineFault> {
-    let fields = &all;
-    let version = number(fields, "v")?;
-    if version != FORMAT {
-        return Err(LineFault::OtherFormat { version });
+fn record_of(written: Written<'_>, link: Link, line: &str) -> Result<Record, LineFault> {
+    let act = written.act.map(ActId::from_text).transpose();
+    let act = act.map_err(|_| LineFault::Form)?;
+    if written.n == 0 || !is_kind(written.what) {
+        return Err(LineFault::Form);
     }
-    check_order(fields)?;
-    let what = text(fields, "what")?;
-    if !is_kind(what) {
-        return Err(LineFault::Key { key: "what" });
-    }
-    let what = what.to_owned();
-    let at = moment(fields)?;
-    let pot = optional(fields, "pot", |pot| {
-        pot.as_u64().and_then(|pot| u32::try_from(pot).ok())
-    })?;
-    let n = number(fields, "n")?;
-    if n == 0 {
-        return Err(LineFault::Key { key: "n" });
-    }
-    let segment = small_number(fields, "segment")?;
-    let left = small_number(fields, "left")?;
-    let act = optional(fields, "act", |act| {
-        act.as_str().and_then(|act| ActId::from_text(act).ok())
-    })?;
-    let Some(Value::Object(body)) = all.swap_remove("body") else {
-        return Err(LineFault::Key { key: "body" });
+    let entry = Entry {
+        at: Moment {
+            stretch: Stretch(written.at.stretch),
+            steady_ms: written.at.steady_ms,
+            wall_ms: written.at.wall_ms,
+        },
+        what: written.what.to_owned(),
+        pot: written.pot,
+        body: written.body,
     };
     Ok(Record {
-        n,
-        segment,
-        left,
+        n: written.n,
+        segment: written.segment,
+        left: written.left,
         act,
-        entry: Entry { at, what, pot, body },
+        entry,
         link,
-        line,
+        line: line.to_owned(),
     })
-}
-
-fn check_order(fields: &Map<String, Value>) -> Result<(), LineFault> {
-    for (key, found) in KEYS
-        .into_iter()
-        .chain(["crc"])
-        .zip(fields.keys().map(Some).chain(std::iter::repeat(None)))
-    {
-        if found.map(String::as_str) != Some(key) {
-            return Err(LineFault::Key { key });
-        }
-    }
-    if fields.len() == KEYS.len().saturating_add(1) {
-        Ok(())
-    } else {
-        Err(LineFault::Key { key: "crc" })
-    }
-}
-
-fn moment(fields: &Map<String, Value>) -> Result<Moment, LineFault> {
-    let fault = LineFault::Key { key: "at" };
-    let Some(Value::Object(at)) = fields.get("at") else {
-        return Err(fault);
-    };
-    let wall_ms = at.get("wall_ms").and_then(Value::as_i64);
-    match wall_ms {
-        Some(wall_ms) if at.len() == 3 => Ok(Moment {
-            stretch: Stretch(small_number(at, "stretch")?),
-            steady_ms: number(at, "steady_ms")?,
-            wall_ms,
-        }),
-        Some(_) | None => Err(fault),
-    }
-}
-
-fn number(fields: &Map<String, Value>, key: &'static str) -> Result<u64, LineFault> {
-    fields
-        .get(key)
-        .and_then(Value::as_u64)
-        .ok_or(LineFault::Key { key })
-}
-
-fn small_number(fields: &Map<String, Value>, key: &'static str) -> Result<u32, LineFault> {
-    u32::try_from(number(fields, key)?).map_err(|_| LineFault::Key { key })
-}
-
-fn text<'a>(fields: &'a Map<String, Value>, key: &'static str) -> Result<&'a str, LineFault> {
-    fields
-        .get(key)
-        .and_then(Value::as_str)
-        .ok_or(LineFault::Key { key })
-}
-
-fn optional<T>(
-    fields: &Map<String, Value>,
-    key: &'static str,
-    read: impl Fn(&Value) -> Option<T>,
-) -> Result<Option<T>, LineFault> {
-    match fields.get(key) {
-        Some(Value::Null) => Ok(None),
-        Some(value) => read(value).map(Some).ok_or(LineFault::Key { key }),
-        None => Err(LineFault::Key { key }),
-    }
 }
 
 fn is_kind(what: &str) -> bool {
