@@ -9,15 +9,16 @@ use std::slice::from_ref;
 use potside::journal::id::BathId;
 use potside::journal::line::Entry;
 use potside::journal::recover::{DamageKind, Doubt, Recovered, recover};
-use potside::journal::segment::segment_name;
+use potside::journal::segment::{SEGMENT_BYTES_MAX, segment_name};
 use potside::journal::store::{Deed, Store, StoreFault};
-use potside::journal::writer::{Keeping, RETRY_PAUSE, SEGMENT_KIND, Writer};
+use potside::journal::writer::{AppendFault, Keeping, RETRY_PAUSE, SEGMENT_KIND, Writer};
 
 use proptest::prelude::*;
 use proptest::sample::select;
 use proptest::test_runner::{RngAlgorithm, TestCaseError, TestRng, TestRunner};
+use serde_json::json;
 
-use super::support::baths::{Act, acts, bath, entries_of, moment, run};
+use super::support::baths::{Act, acts, bath, entries_of, entry, moment, run};
 use super::support::fault_store::{Fault, FaultStore, Plan, Tear};
 
 type Files = BTreeMap<String, Vec<u8>>;
@@ -623,6 +624,73 @@ fn when_the_disk_takes_writes_again_all_that_memory_held_is_saved_and_the_gap_is
     assert_eq!(last.entry.body["not_saved_since_wall_ms"], since.wall_ms);
     assert_eq!(last.entry.at, later);
     assert_eq!(store.0.borrow().violations, Vec::<String>::new());
+}
+
+/// Asked while all is well, it does nothing: what is there would be there twice.
+#[test]
+fn to_try_again_while_saving_writes_nothing() {
+    let store = FaultStore::default();
+    let recovered = recover(&mut [store.clone()], &bath());
+    let mut writer = Writer::resume(&recovered, vec![store.clone()], "potside 0.1.0").unwrap();
+    let before_any = writer.retry(moment(1, 0));
+    assert_eq!(store.live_files(), BTreeMap::new());
+    run(&mut writer, &acts(1, 3), || false);
+    let (files, calls) = (store.live_files(), store.0.borrow().calls);
+
+    let receipt = writer.retry(moment(1, 10_000));
+
+    assert!(before_any.is_saved && receipt.is_saved);
+    assert_eq!(receipt.n, writer.n());
+    assert_eq!((store.live_files(), store.0.borrow().calls), (files, calls));
+}
+
+#[test]
+fn a_device_that_garbles_is_not_called_saved() {
+    let store = FaultStore::default();
+    store.0.borrow_mut().garbles = true;
+
+    let (saved, keeping) = run_once(from_ref(&store), Flaw::None, &acts(1, 2));
+
+    assert_eq!(saved, []);
+    assert!(
+        matches!(
+            keeping,
+            Keeping::NotSaving {
+                fault: StoreFault::ReadsBackDifferent { .. },
+                ..
+            }
+        ),
+        "{keeping:?}"
+    );
+}
+
+/// A chain is at most 64 MiB. What no longer fits is refused whole and changes nothing; what was kept stays.
+#[test]
+fn a_chain_that_is_full_takes_no_more_and_keeps_what_it_has() {
+    let most = 64 * 1024 * 1024;
+    assert_eq!(SEGMENT_BYTES_MAX, most);
+    let store = FaultStore::default();
+    let recovered = recover(&mut [store.clone()], &bath());
+    let mut writer = Writer::resume(&recovered, vec![store.clone()], "potside 0.1.0").unwrap();
+    let note = entry(1, 0, "note", json!({ "text": "x".repeat(250 * 1024) }));
+    let act = vec![note.clone(); 40];
+    let full = loop {
+        if let Err(fault) = writer.append(None, &act, moment(1, 0)) {
+            break fault;
+        }
+    };
+    let kept = writer.n();
+    while writer.append(None, from_ref(&note), moment(1, 0)).is_ok() {}
+    let small = entry(1, 0, "note", json!({}));
+    let after = writer.append(None, from_ref(&small), moment(1, 0)).unwrap();
+
+    assert_eq!(full, AppendFault::ChainFull);
+    assert!(kept < writer.n(), "what fits is taken still");
+    assert!(after.is_saved);
+    let bytes = store.live_files()[&segment_name(1)].len();
+    assert!((most - 252 * 1024..=most).contains(&bytes), "{bytes}");
+    let got = recover(&mut [store.clone()], &bath());
+    assert_eq!((got.records.len() as u64, got.is_whole()), (after.n, true));
 }
 
 #[test]

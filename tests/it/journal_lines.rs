@@ -303,6 +303,69 @@ fn another_baths_whole_journal_is_not_taken_for_ours() {
     assert!(!got.after_gap.is_empty() && !got.is_whole());
 }
 
+/// The lines of a hand that can compute fingerprints: number and segment of each, every one linked to the one before.
+fn linked(numbers: &[(u64, u32)]) -> Vec<u8> {
+    let mut link = Link::genesis(&bath());
+    let mut bytes = Vec::new();
+    for (n, segment) in numbers {
+        let station = Station {
+            n: *n,
+            segment: *segment,
+            left: 0,
+            act: None,
+            link,
+        };
+        let record = write_line(&station, &entry(1, *n, "note", json!({}))).unwrap();
+        link = record.fingerprint();
+        bytes.extend_from_slice(record.line().as_bytes());
+        bytes.push(b'\n');
+    }
+    bytes
+}
+
+#[test]
+fn a_line_joins_only_the_number_before_it_and_no_later_segment() {
+    let whole = recover_bytes(&linked(&[(1, 1), (2, 1), (3, 2)]));
+    assert_eq!((whole.records.len(), whole.is_whole()), (3, true));
+
+    for numbers in [[(1, 1), (2, 1), (4, 1)], [(1, 1), (2, 2), (3, 1)]] {
+        let got = recover_bytes(&linked(&numbers));
+
+        assert_eq!(got.records.len(), 2, "{numbers:?}");
+        let n = numbers[2].0;
+        let kinds: Vec<&DamageKind> = got.damage.iter().map(|damage| &damage.kind).collect();
+        assert_eq!(kinds, [&DamageKind::NotJoined { n }], "{numbers:?}");
+    }
+}
+
+/// A stick that was away for one run: home and stick hold a record of the same number and segment each.
+#[test]
+fn of_two_branches_that_end_alike_one_stands_and_the_other_is_told_as_left() {
+    let store = FaultStore::default();
+    let recovered = recover(&mut [store.clone()], &bath());
+    run(
+        &mut Writer::resume(&recovered, vec![store.clone()], "potside 0.1.0").unwrap(),
+        &acts(1, 1),
+        || false,
+    );
+    let both = [1, 2].map(|stretch| {
+        let place = FaultStore::with_files(&store.live_files());
+        let recovered = recover(&mut [place.clone()], &bath());
+        let mut writer = Writer::resume(&recovered, vec![place.clone()], "potside 0.1.0").unwrap();
+        let entries = [entry(stretch, 60, "note", json!({}))];
+        writer.append(None, &entries, moment(stretch, 60)).unwrap();
+        assert_eq!(writer.n(), 4);
+        place
+    });
+
+    let got = recover(&mut both.clone(), &bath());
+
+    assert_eq!(got.records.len(), 4);
+    let kinds: Vec<&DamageKind> = got.damage.iter().map(|damage| &damage.kind).collect();
+    let left = [3, 4].map(|n| DamageKind::OtherBranch { n });
+    assert_eq!(kinds, left.iter().collect::<Vec<_>>());
+}
+
 #[test]
 fn a_newer_format_is_named_and_left_alone() {
     let bytes = canonical(&bath(), 2);
@@ -321,6 +384,48 @@ fn a_newer_format_is_named_and_left_alone() {
             .iter()
             .any(|damage| damage.kind == DamageKind::Broken(BrokenKind::Middle(newer.clone())))
     );
+}
+
+/// A line that says the same in another spelling is none of ours, though its checksum is right: two spellings of one
+/// record would have two fingerprints, and the chain would fork where nothing happened.
+#[test]
+fn another_spelling_with_a_right_checksum_is_refused() {
+    let line = String::from_utf8(lines(&canonical(&bath(), 1))[1].clone()).unwrap();
+    let (guarded, _) = line.rsplit_once(",\"crc\":\"").unwrap();
+    let at_link = guarded.rfind(",\"link\":\"").unwrap();
+    let (before, link) = guarded.split_at(at_link);
+    assert_ne!(
+        link,
+        link.replace("link", "LINK")
+            .to_uppercase()
+            .replace("LINK", "link"),
+        "no letter in the link"
+    );
+    let head = guarded.find(",\"n\":").unwrap();
+    let spellings = [
+        format!("{before}{}", link.to_uppercase().replace("LINK", "link")),
+        guarded.replace("\"link\":\"", "\"link\": \""),
+        guarded.replace("\"at\":{", "\"at\":{\"zone\":0,"),
+        guarded.replace("\"segment\":1,\"left\":0,", "\"left\":0,\"segment\":1,"),
+        guarded.replace("{\"v\":1", "{ \"v\":1"),
+        guarded.replace("\"n\":2", "\"n\":2.0"),
+        guarded.replace("\"n\":2", "\"n\":0"),
+        guarded.replace("\"pot\":2,", ""),
+        guarded.replace("\"what\":\"", "\"what\":\"A"),
+        format!(
+            "{}{}",
+            &guarded[..head],
+            &guarded[guarded.find(",\"segment\"").unwrap()..]
+        ),
+        format!("{before},\"note\":0{link}"),
+        format!("{before},\"pot\":2{link}"),
+    ];
+    for spelling in spellings {
+        assert_ne!(spelling, guarded);
+        let crc = crc32(spelling.as_bytes());
+        let line = format!("{spelling},\"crc\":\"{crc:08x}\"}}");
+        assert_eq!(read_line(line.as_bytes()), Err(LineFault::Form), "{line}");
+    }
 }
 
 #[test]

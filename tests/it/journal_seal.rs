@@ -3,7 +3,9 @@
 use std::collections::BTreeMap;
 
 use potside::journal::id::BathId;
-use potside::journal::seal::{Listed, Page, PageFault, SealFault, list_pages, read_page, seal, write_page};
+use potside::journal::seal::{
+    Listed, PAGE_BYTES_MAX, Page, PageFault, SealFault, list_pages, read_page, seal, sealed_baths, write_page,
+};
 use potside::journal::store::StoreFault;
 use serde_json::{Value, json};
 
@@ -195,4 +197,99 @@ fn listing_passes_over_files_that_are_not_pages_and_reports_those_it_cannot_read
         pages[0].page,
         Err(PageFault::Unread(StoreFault::Device { .. }))
     ));
+}
+
+#[test]
+fn a_full_disk_gives_up_its_ballast_for_a_page_and_says_full_when_it_has_none() {
+    for (ballast, is_sealed) in [(64 * 1024, true), (0, false)] {
+        let mut daybook = FaultStore::default();
+        daybook.0.borrow_mut().ballast = ballast;
+        daybook.0.borrow_mut().room = Some(ballast);
+
+        let sealed = seal(&mut daybook, &bath(), &content());
+
+        assert_eq!(sealed.is_ok(), is_sealed, "{sealed:?}");
+        if let Err(fault) = sealed {
+            assert!(
+                matches!(fault, SealFault::Store(StoreFault::Full { .. })),
+                "{fault}"
+            );
+        }
+        assert_eq!(daybook.0.borrow().ballast, 0);
+        assert_eq!(list_pages(&mut daybook).unwrap().len(), usize::from(is_sealed));
+    }
+}
+
+/// The ballast is for full disks alone: on any other fault it stays.
+#[test]
+fn a_page_that_fails_otherwise_leaves_the_ballast() {
+    let mut daybook = FaultStore::default();
+    daybook.0.borrow_mut().ballast = 64 * 1024;
+    daybook.plan(Some(Plan {
+        at: 2,
+        fault: Fault::Eio,
+        persists: false,
+    }));
+
+    let sealed = seal(&mut daybook, &bath(), &content());
+
+    assert!(
+        matches!(sealed, Err(SealFault::Store(StoreFault::Device { .. }))),
+        "{sealed:?}"
+    );
+    assert_eq!(daybook.0.borrow().ballast, 64 * 1024);
+}
+
+#[test]
+fn a_device_that_garbles_puts_no_page_into_the_daybook() {
+    let mut daybook = FaultStore::default();
+    daybook.0.borrow_mut().garbles = true;
+
+    let sealed = seal(&mut daybook, &bath(), &content());
+
+    let different = |fault: &StoreFault| matches!(fault, StoreFault::ReadsBackDifferent { .. });
+    assert!(
+        matches!(&sealed, Err(SealFault::Store(fault)) if different(fault)),
+        "{sealed:?}"
+    );
+    assert_eq!(list_pages(&mut daybook).unwrap(), []);
+    daybook.0.borrow_mut().garbles = false;
+    assert_eq!(seal(&mut daybook, &bath(), &content()).unwrap().name, name());
+}
+
+#[test]
+fn a_bath_counts_as_sealed_by_a_page_with_a_whole_digest() {
+    let other = BathId::from_text("2026-08-26-0931-k3f9").unwrap();
+    let third = BathId::from_text("2026-08-27-0931-k3f9").unwrap();
+    let mut damaged = write_page(&other, &content());
+    damaged[40] ^= 1;
+    let files = BTreeMap::from([
+        (name(), write_page(&bath(), &content())),
+        (format!("{other}.json"), damaged),
+        (format!("{third}.json"), b"{}".to_vec()),
+        (format!("{third}.2.json"), write_page(&third, &content())),
+        ("notes.txt".to_owned(), write_page(&other, &content())),
+    ]);
+
+    let sealed = sealed_baths(&mut FaultStore::with_files(&files)).unwrap();
+
+    assert_eq!(sealed.into_iter().collect::<Vec<_>>(), [bath(), third]);
+}
+
+#[test]
+fn a_page_has_at_most_16_mib() {
+    let around = write_page(&bath(), &json!("")).len();
+    let most = 16 * 1024 * 1024;
+    assert_eq!(PAGE_BYTES_MAX, most);
+    for (bytes, is_page) in [(most, true), (most + 1, false)] {
+        let page = write_page(&bath(), &json!("x".repeat(bytes - around)));
+        assert_eq!(page.len(), bytes);
+
+        let read = read_page(&name(), &page);
+
+        assert_eq!(read.is_ok(), is_page);
+        if let Err(fault) = read {
+            assert_eq!(fault, PageFault::TooLong { bytes });
+        }
+    }
 }

@@ -85,6 +85,8 @@ pub struct Disk {
     pub is_dead: bool,
     pub room: Option<usize>,
     pub ballast: usize,
+    /// What is appended arrives with one bit turned, and no error is told.
+    pub garbles: bool,
     /// Things a careful caller never does.
     pub violations: Vec<String>,
 }
@@ -286,7 +288,14 @@ impl Disk {
                 name: name.to_owned(),
             });
         }
-        self.add(name, bytes)
+        let mut bytes = bytes.to_vec();
+        let middle = bytes.len() / 2;
+        if self.garbles
+            && let Some(byte) = bytes.get_mut(middle)
+        {
+            *byte ^= 1;
+        }
+        self.add(name, &bytes)
     }
 
     fn flush(&mut self, name: &str) -> Result<(), StoreFault> {
