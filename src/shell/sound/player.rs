@@ -162,8 +162,10 @@ struct Stand<V> {
     state: Option<SoundState>,
     /// When the call that sounds must be over.
     stalls_at: Option<Instant>,
-    /// When the last call ended or the device was opened.
+    /// When the last call ended.
     quiet_since: Instant,
+    /// When the device was last of use, or about to be: opened, warmed, sounding.
+    used_at: Instant,
     next_try: Instant,
     second_chance_at: Instant,
 }
@@ -177,6 +179,7 @@ impl<V: Voice> Stand<V> {
             state: None,
             stalls_at: None,
             quiet_since: now.checked_sub(REST).unwrap_or(now),
+            used_at: now,
             next_try: now,
             second_chance_at: now,
         }
@@ -214,6 +217,7 @@ impl<V: Voice> Stand<V> {
         if !self.voice.is_sounding() {
             self.stalls_at = None;
             self.quiet_since = now;
+            self.used_at = now;
             let ended = shared.lock().ended();
             if let Some(call) = ended {
                 (self.report)(SoundReport::Sounded(call));
@@ -233,6 +237,7 @@ impl<V: Voice> Stand<V> {
             self.second_chance_at = later(now, SECOND_CHANCE);
             if self.voice.open().is_ok() {
                 self.quiet_since = now;
+                self.used_at = now;
                 shared.change(Desk::sound_again);
                 return;
             }
@@ -252,8 +257,8 @@ impl<V: Voice> Stand<V> {
         let is_working = self.state == Some(SoundState::Working);
         if self.voice.is_open() {
             if warm {
-                self.quiet_since = now;
-            } else if now.saturating_duration_since(self.quiet_since) >= QUIET_MAX {
+                self.used_at = now;
+            } else if now.saturating_duration_since(self.used_at) >= QUIET_MAX {
                 self.voice.close();
             }
         } else if warm || (!is_working && now >= self.next_try) {
@@ -309,7 +314,7 @@ impl<V: Voice> Stand<V> {
         self.next_try = later(now, RETRY);
         match opened {
             Ok(()) => {
-                self.quiet_since = now.checked_sub(REST).unwrap_or(now);
+                self.used_at = now;
                 self.become_state(SoundState::Working);
                 true
             }
@@ -358,4 +363,106 @@ fn later(now: Instant, span: Duration) -> Instant {
 )]
 fn steady() -> Instant {
     Instant::now()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::machine::chime::Chime;
+
+    /// A device that counts the calls it was given.
+    #[derive(Default)]
+    struct Counter {
+        is_open: bool,
+        calls: usize,
+    }
+
+    impl Voice for Counter {
+        fn is_likely(&self) -> bool {
+            true
+        }
+
+        fn open(&mut self) -> Result<(), NoVoice> {
+            self.is_open = true;
+            Ok(())
+        }
+
+        fn close(&mut self) {
+            self.is_open = false;
+        }
+
+        fn is_open(&self) -> bool {
+            self.is_open
+        }
+
+        fn has_failed(&self) -> bool {
+            false
+        }
+
+        fn sound(&mut self, _call: Call, _gain: f32) -> Duration {
+            self.calls += 1;
+            Duration::ZERO
+        }
+
+        fn hush(&mut self) {}
+
+        fn is_sounding(&self) -> bool {
+            false
+        }
+    }
+
+    const DUE: Call = Call {
+        chime: Chime::Due,
+        pot: None,
+    };
+
+    fn stand() -> (Stand<Counter>, Shared, Instant) {
+        (
+            Stand::new(Counter::default(), Arc::new(|_| {})),
+            Shared::default(),
+            steady(),
+        )
+    }
+
+    #[test]
+    fn a_call_sounds_at_once_on_a_device_that_was_warmed_a_moment_ago() {
+        let (mut stand, shared, now) = stand();
+        for warmed in 0..4 {
+            stand.keep_open_or_closed(true, later(now, Duration::from_secs(warmed)));
+        }
+        let due = later(now, Duration::from_millis(3_001));
+        shared.change(|desk| desk.take(DUE));
+
+        stand.speak(&shared, due);
+
+        assert_eq!(stand.voice.calls, 1);
+    }
+
+    #[test]
+    fn two_calls_rest_between_them() {
+        let (mut stand, shared, now) = stand();
+        stand.keep_open_or_closed(true, now);
+        shared.change(|desk| desk.take(DUE));
+        stand.speak(&shared, now);
+        stand.watch(&shared, now);
+        shared.change(|desk| desk.take(DUE));
+
+        stand.speak(&shared, later(now, REST / 2));
+        assert_eq!(stand.voice.calls, 1);
+        stand.speak(&shared, later(now, REST));
+        assert_eq!(stand.voice.calls, 2);
+    }
+
+    #[test]
+    fn a_warmed_device_closes_again_after_its_quiet_time() {
+        let (mut stand, _, now) = stand();
+        stand.keep_open_or_closed(true, now);
+        let warmed = later(now, QUIET_MAX / 2);
+        stand.keep_open_or_closed(true, warmed);
+
+        stand.keep_open_or_closed(false, later(now, QUIET_MAX));
+        assert!(stand.voice.is_open);
+        stand.keep_open_or_closed(false, later(warmed, QUIET_MAX));
+        assert!(!stand.voice.is_open);
+    }
 }
