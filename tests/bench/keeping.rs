@@ -1,5 +1,5 @@
-//! What it costs to keep an act: the keeper on the real disk beside a bare flush of the same bytes, and how long a
-//! long bath takes to be read back. `cargo bench --bench keeping`; the folder is `TMPDIR`'s.
+//! What it costs to keep an act: the keeper on the real disk beside a bare flush of the same bytes; how long a long bath
+//! takes to be read back; how long a call takes to be heard. `cargo bench --bench keeping`; the folder is `TMPDIR`'s.
 #![allow(
     clippy::unwrap_used,
     clippy::print_stdout,
@@ -31,6 +31,8 @@ use potside::shell::disk::real_store::RealStore;
 #[expect(dead_code, reason = "the tests use more of these plans")]
 mod plans;
 
+mod due;
+
 const EVENTS: usize = 500;
 const RECORDS: usize = 10_000;
 
@@ -42,6 +44,12 @@ fn main() {
     let folder = tempfile::tempdir().unwrap();
     events(folder.path());
     recovery(folder.path());
+    due::print(folder.path());
+}
+
+/// The one of a sorted row that so many in a thousand don't exceed.
+fn nearest(sorted: &[Duration], in_thousand: usize) -> Duration {
+    sorted[sorted.len() * in_thousand / 1_000]
 }
 
 fn at(ms: u64) -> Moment {
@@ -90,7 +98,7 @@ fn events(folder: &Path) {
     kept.sort();
     flushed.sort();
     for (name, part) in [("p50", 500), ("p99", 990)] {
-        let of = |all: &[Duration]| all[all.len() * part / 1000].as_secs_f64() * 1_000.0;
+        let of = |all: &[Duration]| nearest(all, part).as_secs_f64() * 1_000.0;
         let (kept, bare) = (of(&kept), of(&flushed));
         println!(
             "an act kept, {name}: {kept:.3} ms; a bare flush {bare:.3} ms; {:.2} times (aim 1.5)",
