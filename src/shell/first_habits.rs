@@ -2,7 +2,7 @@
 //! name them (IEEE Std 1003.1-2017, 8.2 Internationalization Variables).
 
 use crate::view::bench::Bench;
-use crate::view::locale::{Habits, Hours, Language, Temperatures, Volumes, Weights};
+use crate::view::locale::{Habits, Language};
 
 /// The variables that name the language of messages; the first that isn't empty counts.
 const VARIABLES: [&str; 3] = ["LC_ALL", "LC_MESSAGES", "LANG"];
@@ -39,12 +39,7 @@ pub fn named_by(variable: impl Fn(&str) -> Option<String>) -> (Language, Habits)
     let language = Language::from_tag(&named).unwrap_or_default();
     let place = named.split(['.', '@']).next().unwrap_or_default();
     let habits = if place == "en_US" {
-        Habits {
-            weights: Weights::Ounces,
-            temperatures: Temperatures::Fahrenheit,
-            volumes: Volumes::UsGallons,
-            hours: Hours::Twelve,
-        }
+        Habits::UNITED_STATES
     } else {
         Habits::METRIC
     };

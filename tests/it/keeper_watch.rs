@@ -78,14 +78,7 @@ impl Kitchen {
     }
 
     fn confirm(&mut self) {
-        let step = self
-            .watch
-            .keeper()
-            .machine()
-            .pot(PotNo(1))
-            .unwrap()
-            .stand
-            .step;
+        let step = self.watch.keeper().machine().pot(PotNo(1)).unwrap().stand.step;
         let ask = Ask::Confirm { step, sure: true };
         self.wake(Some(Wake::Ask {
             act: None,

@@ -4,7 +4,7 @@
 use chrono::FixedOffset;
 use potside::shell::glass::generated::AppWindow;
 use potside::shell::glass::paint::Painter;
-use potside::view::locale::{Habits, Hours, Language, Locale, Temperatures, Volumes, Weights};
+use potside::view::locale::{Habits, Language, Locale};
 use potside::view::screen::{Screen, Status, Theme};
 use slint::ComponentHandle;
 
@@ -28,16 +28,7 @@ pub(crate) fn theme(name: &str) -> Theme {
 /// A language with its usual units, or with those of the United States.
 pub(crate) fn locale(language: Language, us: bool) -> Locale {
     let zone = FixedOffset::east_opt(3_600).expect("an hour east");
-    let habits = if us {
-        Habits {
-            weights: Weights::Ounces,
-            temperatures: Temperatures::Fahrenheit,
-            volumes: Volumes::UsGallons,
-            hours: Hours::Twelve,
-        }
-    } else {
-        Habits::METRIC
-    };
+    let habits = if us { Habits::UNITED_STATES } else { Habits::METRIC };
     Locale {
         language,
         habits,

@@ -59,4 +59,12 @@ impl Habits {
         volumes: Volumes::Litres,
         hours: Hours::TwentyFour,
     };
+
+    /// Ounces, degrees Fahrenheit, US gallons, twice twelve hours.
+    pub const UNITED_STATES: Self = Self {
+        weights: Weights::Ounces,
+        temperatures: Temperatures::Fahrenheit,
+        volumes: Volumes::UsGallons,
+        hours: Hours::Twelve,
+    };
 }

@@ -5,7 +5,7 @@
 use crate::craft::measures::{CENTIMETRES_PER_INCH, KitchenUnit, METRES_PER_FOOT};
 use crate::craft::quantity::{Altitude, Length, Power, Volume};
 use crate::craft::vessel::{BurnerKind, Pot, PotMetal};
-use crate::view::locale::{Habits, Hours, Temperatures, Volumes, Weights};
+use crate::view::locale::{Habits, Volumes};
 
 /// The place among three usual ones that is taken when nobody knows better.
 pub(super) const MIDDLE: usize = 1;
@@ -27,16 +27,13 @@ impl Units {
 
     /// What the bench keeps for them.
     pub(super) const fn habits(self) -> Habits {
-        let volumes = match self {
-            Self::Metric => return Habits::METRIC,
-            Self::Us => Volumes::UsGallons,
-            Self::Imperial => Volumes::ImperialGallons,
-        };
-        Habits {
-            weights: Weights::Ounces,
-            temperatures: Temperatures::Fahrenheit,
-            volumes,
-            hours: Hours::Twelve,
+        match self {
+            Self::Metric => Habits::METRIC,
+            Self::Us => Habits::UNITED_STATES,
+            Self::Imperial => Habits {
+                volumes: Volumes::ImperialGallons,
+                ..Habits::UNITED_STATES
+            },
         }
     }
 }
