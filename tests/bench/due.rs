@@ -192,7 +192,7 @@ impl Kitchen {
 }
 
 /// Prints the median and the 99th percentile.
-pub fn print(folder: &Path) {
+pub(crate) fn print(folder: &Path) {
     let kitchen = Kitchen::open(folder);
     kitchen.ask(Wake::Begin {
         act: None,

@@ -9,7 +9,7 @@ use std::slice::from_ref;
 use potside::journal::id::BathId;
 use potside::journal::line::Entry;
 use potside::journal::recover::{DamageKind, Doubt, Recovered, recover};
-use potside::journal::segment::{SEGMENT_BYTES_MAX, segment_name};
+use potside::journal::segment::{SEGMENT_BYTES_MAX, SEGMENT_NUMBER_MAX, segment_name};
 use potside::journal::store::{Deed, Store, StoreFault};
 use potside::journal::writer::{AppendFault, Keeping, RETRY_PAUSE, SEGMENT_KIND, Writer};
 
@@ -644,6 +644,56 @@ fn to_try_again_while_saving_writes_nothing() {
     assert_eq!((store.live_files(), store.0.borrow().calls), (files, calls));
 }
 
+/// A file that failed is let go, and the record says what it said.
+#[test]
+fn a_fault_is_on_record_and_its_file_is_let_go() {
+    let store = FaultStore::default();
+    let recovered = recover(&mut [store.clone()], &bath());
+    let mut writer = Writer::resume(&recovered, vec![store.clone()], "potside 0.1.0").unwrap();
+    run(&mut writer, &acts(1, 2), || false);
+    store.plan(Some(Plan {
+        at: 1,
+        fault: Fault::Eio,
+        persists: false,
+    }));
+
+    run(&mut writer, &acts(2, 1), || false);
+
+    assert_eq!((writer.keeping(), store.open_count()), (&Keeping::Home, 1));
+    let got = recover(&mut [store.clone()], &bath());
+    let said: Vec<String> = got
+        .records
+        .iter()
+        .filter(|record| record.entry.what == SEGMENT_KIND)
+        .map(|record| format!("{}: {}", record.entry.body["because"], record.entry.body["fault"]))
+        .collect();
+    assert_eq!(said.len(), 2, "{said:?}");
+    assert_eq!(said[0], "\"start\": null");
+    assert!(
+        said[1].starts_with("\"fault\": ") && said[1].contains("input/output error"),
+        "{said:?}"
+    );
+}
+
+#[test]
+fn a_bath_has_9999_segments_and_no_more() {
+    assert_eq!(SEGMENT_NUMBER_MAX, 9_999);
+    let store = FaultStore::default();
+    run_once(from_ref(&store), Flaw::None, &acts(1, 1));
+    let first = store.live_files()[&segment_name(1)].clone();
+    let late = FaultStore::with_files(&BTreeMap::from([(segment_name(9_998), first)]));
+
+    let (_, last) = run_once(from_ref(&late), Flaw::None, &acts(2, 1));
+    let (_, none) = run_once(from_ref(&late), Flaw::None, &acts(3, 1));
+
+    assert_eq!(last, Keeping::Home);
+    assert!(late.live_files().contains_key(&segment_name(9_999)));
+    assert!(
+        matches!(&none, Keeping::NotSaving { fault, .. } if fault.to_string().contains("9999")),
+        "{none:?}"
+    );
+}
+
 #[test]
 fn a_device_that_garbles_is_not_called_saved() {
     let store = FaultStore::default();
@@ -681,14 +731,22 @@ fn a_chain_that_is_full_takes_no_more_and_keeps_what_it_has() {
     };
     let kept = writer.n();
     while writer.append(None, from_ref(&note), moment(1, 0)).is_ok() {}
-    let small = entry(1, 0, "note", json!({}));
-    let after = writer.append(None, from_ref(&small), moment(1, 0)).unwrap();
+    let length = || store.live_files()[&segment_name(1)].len();
+    let note_of = |bytes: usize| entry(1, 0, "note", json!({ "text": "x".repeat(bytes) }));
+    let before = length();
+    writer.append(None, &[note_of(0)], moment(1, 0)).unwrap();
+    let around = length() - before;
+    let left = most - length() - around;
+    let over = writer.append(None, &[note_of(left + 1)], moment(1, 0));
+    let after = writer.append(None, &[note_of(left)], moment(1, 0)).unwrap();
 
-    assert_eq!(full, AppendFault::ChainFull);
+    assert_eq!(
+        (full, over),
+        (AppendFault::ChainFull, Err(AppendFault::ChainFull))
+    );
     assert!(kept < writer.n(), "what fits is taken still");
     assert!(after.is_saved);
-    let bytes = store.live_files()[&segment_name(1)].len();
-    assert!((most - 252 * 1024..=most).contains(&bytes), "{bytes}");
+    assert_eq!(length(), most, "to the byte");
     let got = recover(&mut [store.clone()], &bath());
     assert_eq!((got.records.len() as u64, got.is_whole()), (after.n, true));
 }

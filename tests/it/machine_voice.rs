@@ -53,6 +53,38 @@ fn turns_whose_windows_overlap_are_called_together_and_made_by_one_tap() {
     .assert_eq(&told_from(&script, "1:10"));
 }
 
+/// What a script told of calls to turn, from a clock time on.
+fn turns_called_from(script: &str, from: &str) -> Vec<String> {
+    let told = told_from(script, from);
+    let called = told.lines().filter(|line| line.contains("call turn"));
+    called.map(str::to_owned).collect()
+}
+
+#[test]
+fn a_pot_that_wants_no_turn_now_is_not_drawn_into_a_round() {
+    let one = to_hold(1, "1:00");
+    let stopped = format!("{one}\n{}\n1:14 pot 2 stop\n1:16", to_hold(2, "1:03"));
+    assert_eq!(turns_called_from(&stopped, "1:10"), ["1:15:00 pot 1 call turn-1"]);
+
+    // The dyer has answered for the first pot and not for the second.
+    let away = format!(
+        "{one}\n{}\n1:10 pot 1 returned 1 1\n1:11 pot 1 answer carry-on\n1:40",
+        to_hold(2, "1:03")
+    );
+    let called = turns_called_from(&away, "1:11");
+    assert!(
+        !called.is_empty() && called.iter().all(|line| line.contains("pot 1")),
+        "{called:?}"
+    );
+
+    // Its first turn still stands called, and its second would be three minutes ahead.
+    let called_already = format!("{one}\n{}\n1:28", to_hold(2, "1:12"));
+    assert_eq!(
+        turns_called_from(&called_already, "1:10"),
+        ["1:15:00 pot 1 call turn-1", "1:27:00 pot 2 call turn-1"]
+    );
+}
+
 #[test]
 fn a_round_leaves_nobody_out_and_each_pot_may_be_answered_by_itself() {
     let mut stage = Stage::new(&alum_bath());
@@ -145,8 +177,9 @@ fn sound(chime: Chime, pots: &[u8]) -> Sound {
 #[test]
 fn one_voice_sounds_the_most_pressing_for_all_that_make_it() {
     // Each row: what wants to be heard, what is sounded.
-    let table: [(&[Effect], &[Sound]); 6] = [
+    let table: [(&[Effect], &[Sound]); 7] = [
         (&[], &[]),
+        (&[ring(1, Chime::Accepted)], &[sound(Chime::Accepted, &[1])]),
         (
             &[ring(3, Chime::Turn), ring(1, Chime::Turn), ring(4, Chime::Turn)],
             &[sound(Chime::Turn, &[1, 3, 4])],
@@ -222,7 +255,9 @@ fn quiet_hours_span_midnight() {
         (0, true, false),
         (419, true, false),
         (420, false, false),
-        (725, false, true),
+        (720, false, true),
+        (779, false, true),
+        (780, false, false),
         (1_320, true, false),
     ] {
         assert_eq!(

@@ -119,6 +119,11 @@ impl FaultStore {
             .collect()
     }
 
+    /// How many files are held open.
+    pub fn open_count(&self) -> usize {
+        self.0.borrow().open.len()
+    }
+
     /// What the device holds after a power cut.
     pub fn after_cut(&self, tear: Tear) -> BTreeMap<String, Vec<u8>> {
         let disk = self.0.borrow();
