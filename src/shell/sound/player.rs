@@ -202,7 +202,7 @@ impl<V: Voice> Stand<V> {
             self.watch(shared, steady());
             self.keep_open_or_closed(orders.warm, steady());
             self.speak(shared, steady());
-            shared.wait(self.nap());
+            shared.wait(self.nap(shared));
         }
     }
 
@@ -343,8 +343,9 @@ impl<V: Voice> Stand<V> {
         self.voice.close();
     }
 
-    const fn nap(&self) -> Duration {
-        if self.stalls_at.is_some() {
+    /// Short while a call sounds or waits for its rest.
+    fn nap(&self, shared: &Shared) -> Duration {
+        if self.stalls_at.is_some() || !shared.lock().waiting().is_empty() {
             LOOK_SOUNDING
         } else {
             LOOK
