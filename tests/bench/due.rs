@@ -19,7 +19,9 @@ use potside::shell::sound::{Call, Player};
 
 use crate::{nearest, plans};
 
-const CALLS: usize = 200;
+const CALLS: usize = 100;
+/// Calls rest between them in true time, however far the clock is put forward.
+const REST: Duration = Duration::from_millis(600);
 
 /// The system's clock, that can be put forward.
 #[derive(Clone)]
@@ -183,6 +185,7 @@ impl Kitchen {
 
     /// From due to the first sample; nothing if what fell due isn't sounded.
     fn one(&self) -> Option<Duration> {
+        std::thread::sleep(REST);
         let due = self.until_nearly_due();
         while self.heard.try_recv().is_ok() {}
         let heard = self.heard.recv_timeout(Duration::from_millis(600)).ok()?;
