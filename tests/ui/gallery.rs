@@ -80,19 +80,19 @@ pub(crate) fn dress(case: &ComponentInstance, width: u32, height: u32, theme: &s
 
 /// What stands on the glass.
 pub(crate) fn take(case: &ComponentInstance) -> Picture {
-    let shot = case
-        .window()
-        .take_snapshot()
-        .expect("the software renderer draws");
-    let rgb = shot
-        .as_slice()
-        .iter()
-        .flat_map(|pixel| [pixel.r, pixel.g, pixel.b])
-        .collect();
+    take_window(case.window())
+}
+
+/// What stands on a window.
+pub(crate) fn take_window(window: &slint::Window) -> Picture {
+    let shot = window.take_snapshot().expect("the software renderer draws");
+    let (width, height) = (shot.width(), shot.height());
+    let drawn =
+        image::RgbaImage::from_raw(width, height, shot.as_bytes().to_vec()).expect("four bytes a pixel");
     Picture {
-        width: shot.width(),
-        height: shot.height(),
-        rgb,
+        width,
+        height,
+        rgb: image::DynamicImage::ImageRgba8(drawn).into_rgb8().into_raw(),
     }
 }
 

@@ -39,6 +39,7 @@ pub(crate) fn locale(language: Language, us: bool) -> Locale {
 pub(crate) struct Shown {
     pub(crate) window: AppWindow,
     painter: Painter,
+    language: Language,
 }
 
 impl Shown {
@@ -48,16 +49,24 @@ impl Shown {
         slint::select_bundled_translation(language.tag()).expect("the language is bundled");
         window.show().expect("it shows");
         window.window().set_size(slint::PhysicalSize::new(width, height));
-        let mut painter = Painter::new(&window);
-        painter.paint_status(
-            &window,
-            &Status {
-                theme,
-                language,
-                ..Status::default()
-            },
-        );
-        Self { window, painter }
+        let painter = Painter::new(&window);
+        let mut shown = Self {
+            window,
+            painter,
+            language,
+        };
+        shown.dress(theme);
+        shown
+    }
+
+    /// Puts the window into a theme.
+    pub(crate) fn dress(&mut self, theme: Theme) {
+        let status = Status {
+            theme,
+            language: self.language,
+            ..Status::default()
+        };
+        self.painter.paint_status(&self.window, &status);
     }
 
     pub(crate) fn paint(&mut self, screen: &Screen) {
@@ -67,19 +76,6 @@ impl Shown {
 
     pub(crate) fn take(&mut self, screen: &Screen) -> Picture {
         self.paint(screen);
-        let shot = self
-            .window
-            .window()
-            .take_snapshot()
-            .expect("the software renderer draws");
-        Picture {
-            width: shot.width(),
-            height: shot.height(),
-            rgb: shot
-                .as_slice()
-                .iter()
-                .flat_map(|pixel| [pixel.r, pixel.g, pixel.b])
-                .collect(),
-        }
+        gallery::take_window(self.window.window())
     }
 }

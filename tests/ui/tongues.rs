@@ -4,8 +4,8 @@
 use potside::view::locale::Language;
 use potside::view::screen::Screen;
 
-use crate::scenes::{Scene, scenes};
-use crate::shown::locale;
+use crate::scenes::Scene;
+use crate::told;
 
 /// What a dyer must read of a screen: acts, slabs, heads, questions.
 fn must_read(screen: &Screen) -> Vec<String> {
@@ -57,12 +57,12 @@ fn may_be_the_same(text: &str, language: Language) -> bool {
 
 #[test]
 fn no_screen_of_a_real_bath_keeps_its_english() {
-    let english = scenes(locale(Language::English, false));
+    let english = told::in_language(Language::English);
     for language in [Language::German, Language::French] {
-        let other = scenes(locale(language, false));
+        let other = told::in_language(language);
         assert_eq!(english.len(), other.len(), "a scene is missing in {language:?}");
         let mut kept = Vec::new();
-        for (one, translated) in english.iter().zip(&other) {
+        for (one, translated) in english.iter().zip(other) {
             assert_eq!(one.name, translated.name);
             kept.extend(kept_words(one, translated, language));
         }
@@ -85,11 +85,12 @@ fn kept_words(english: &Scene, translated: &Scene, language: Language) -> Vec<St
 
 #[test]
 fn units_and_clock_change_together_and_no_metric_is_left_on_a_run() {
-    let us = scenes(locale(Language::English, true));
-    let runs = us.iter().filter_map(|scene| match &scene.screen {
-        Screen::Run(run) => Some((&scene.name, run)),
-        _ => None,
-    });
+    let runs = told::in_us_units()
+        .iter()
+        .filter_map(|scene| match &scene.screen {
+            Screen::Run(run) => Some((&scene.name, run)),
+            _ => None,
+        });
     let mut seen = 0;
     for (name, run) in runs {
         let acts = format!("{} {} {}", run.act.amount, run.act.object, run.slab.detail);

@@ -1,0 +1,165 @@
+//! Every text that stands on a window, as the painter has it: its words, its box, its size. Asked of Slint's own items,
+//! since most texts are no part of the accessible tree: what holds them carries the name.
+
+use std::rc::Rc;
+
+use i_slint_core::item_rendering::{PlainOrStyledText, RenderText};
+use i_slint_core::item_tree::{ItemRc, ParentItemTraversalMode};
+use i_slint_core::items::{Clip, ComplexText, SimpleText, TextWrap};
+use i_slint_core::lengths::{LogicalLength, LogicalPoint, LogicalRect};
+use i_slint_core::window::{WindowAdapter, WindowInner};
+
+/// A text and where it stands.
+#[derive(Debug, Clone)]
+pub(crate) struct Text {
+    pub(crate) words: String,
+    pub(crate) area: Area,
+    /// In pixels of the window.
+    pub(crate) font_size: f32,
+    pub(crate) is_bold: bool,
+    /// The room that its words take when nothing is cut: across, which is that of the longest word where lines may break,
+    /// and down.
+    pub(crate) needs: (f32, f32),
+}
+
+impl Text {
+    /// Whether its box is too small for its words, so that they are elided, or their last line is cut.
+    pub(crate) fn is_cut(&self) -> bool {
+        self.needs.0 > self.area.width() + 0.5 || self.needs.1 > self.area.height() + 0.5
+    }
+}
+
+/// A box of a window, in pixels.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Area {
+    pub(crate) left: f32,
+    pub(crate) top: f32,
+    pub(crate) right: f32,
+    pub(crate) bottom: f32,
+}
+
+impl Area {
+    pub(crate) const ALL: Self = Self {
+        left: f32::MIN,
+        top: f32::MIN,
+        right: f32::MAX,
+        bottom: f32::MAX,
+    };
+
+    pub(crate) fn width(self) -> f32 {
+        self.right - self.left
+    }
+
+    pub(crate) fn height(self) -> f32 {
+        self.bottom - self.top
+    }
+
+    /// What both have; turned inside out where they have nothing.
+    const fn cut_to(self, other: Self) -> Self {
+        Self {
+            left: self.left.max(other.left),
+            top: self.top.max(other.top),
+            right: self.right.min(other.right),
+            bottom: self.bottom.min(other.bottom),
+        }
+    }
+
+    const fn is_empty(self) -> bool {
+        self.left >= self.right || self.top >= self.bottom
+    }
+}
+
+/// Every text in sight, or out of it only because a page is scrolled.
+pub(crate) fn shown(window: &slint::Window) -> Vec<Text> {
+    let inner = WindowInner::from_pub(window);
+    let adapter = inner.window_adapter();
+    let mut found = Vec::new();
+    let root = ItemRc::new_root(inner.component());
+    walk(&root, &adapter, Area::ALL, &mut found);
+    found
+}
+
+/// `clip` is the box around this item that cuts it.
+fn walk(item: &ItemRc, adapter: &Rc<dyn WindowAdapter>, mut clip: Area, found: &mut Vec<Text>) {
+    let place = place_of(item);
+    if item
+        .downcast::<Clip>()
+        .is_some_and(|item| item.as_pin_ref().clip())
+    {
+        clip = clip.cut_to(place);
+        // What isn't visible is clipped to nothing.
+        if clip.is_empty() {
+            return;
+        }
+    }
+    found.extend(read(item, adapter, place));
+    let mut child = item.first_child();
+    while let Some(next) = child {
+        walk(&next, adapter, clip, found);
+        child = next.next_sibling();
+    }
+}
+
+fn place_of(item: &ItemRc) -> Area {
+    let LogicalRect { origin, size } = item.geometry();
+    let LogicalPoint { x, y, .. } = item
+        .parent_item(ParentItemTraversalMode::StopAtPopups)
+        .map_or(origin, |_| item.map_to_window(origin));
+    Area {
+        left: x,
+        top: y,
+        right: x + size.width,
+        bottom: y + size.height,
+    }
+}
+
+fn read(item: &ItemRc, adapter: &Rc<dyn WindowAdapter>, area: Area) -> Option<Text> {
+    if let Some(text) = item.downcast::<ComplexText>() {
+        read_item(item, adapter, area, text.as_pin_ref())
+    } else if let Some(text) = item.downcast::<SimpleText>() {
+        read_item(item, adapter, area, text.as_pin_ref())
+    } else {
+        None
+    }
+}
+
+fn read_item<T: RenderText>(
+    item: &ItemRc,
+    adapter: &Rc<dyn WindowAdapter>,
+    area: Area,
+    text: std::pin::Pin<&T>,
+) -> Option<Text> {
+    let PlainOrStyledText::Plain(words) = text.text() else {
+        panic!("no screen has styled text")
+    };
+    if words.trim().is_empty() {
+        return None;
+    }
+    let font = text.font_request(item);
+    let renderer = adapter.renderer();
+    let needs = match text.wrap() {
+        TextWrap::NoWrap => {
+            let size = renderer.text_size(text, item, None, TextWrap::NoWrap);
+            (size.width, size.height)
+        }
+        wrap @ (TextWrap::WordWrap | TextWrap::CharWrap) => {
+            let across = LogicalLength::new(area.width());
+            let longest_word = renderer
+                .text_content_widths(text, item)
+                .expect("it shapes text")
+                .min;
+            (
+                longest_word.get(),
+                renderer.text_size(text, item, Some(across), wrap).height,
+            )
+        }
+        _ => panic!("a way to wrap that this doesn't know"),
+    };
+    Some(Text {
+        words: words.to_string(),
+        area,
+        font_size: font.pixel_size.expect("a size").get(),
+        is_bold: font.weight.is_some_and(|weight| weight >= 600),
+        needs,
+    })
+}
