@@ -67,7 +67,7 @@ fn in_a_round(pots: &[PotNo], act: ActWords, own: Slab, locale: Locale) -> (ActW
     };
     let act = ActWords {
         amount: numbers.clone(),
-        object: say!(locale, "the goods of pots {numbers}", numbers = numbers),
+        object: say!(locale, "the goods"),
         // Two slabs want the whole row; what is left of this pot's hold can wait until the round is done.
         time: String::new(),
         time_label: String::new(),
@@ -138,7 +138,7 @@ pub(super) fn act_words(run: &PotRun, waiting: Waiting, now: Moment, locale: Loc
         }
         Waiting::HeatUnknown => timed(
             prompt,
-            locale.span(run.stand.waited.at(now)),
+            locale.big_span(run.stand.waited.at(now)),
             say!(locale, "so far"),
         ),
         Waiting::Soak(at) => timed(
@@ -156,7 +156,7 @@ pub(super) fn act_words(run: &PotRun, waiting: Waiting, now: Moment, locale: Loc
             if dried < Span::from_minutes(1) {
                 plain(prompt)
             } else {
-                timed(prompt, locale.span(dried), say!(locale, "drying for"))
+                timed(prompt, locale.big_span(dried), say!(locale, "drying for"))
             }
         }
         Waiting::Hands => plain(prompt),
@@ -184,12 +184,12 @@ fn timed(prompt: Prompt, time: String, label: String) -> ActWords {
 }
 
 fn due_at(prompt: Prompt, at: Moment, label: String, now: Moment, locale: Locale) -> ActWords {
-    let (clock, day) = next::clock_and_day(at, now, locale);
+    let (_, day) = next::clock_and_day(at, now, locale);
     let label = match day {
         Some(day) => format!("{label}, {day}"),
         None => label,
     };
-    timed(prompt, clock, label)
+    timed(prompt, locale.big_clock(at, now), label)
 }
 
 fn rest(prompt: Prompt, at: Moment, now: Moment, locale: Locale) -> ActWords {
@@ -228,20 +228,20 @@ fn called(
             let look = look(step, prompt, locale);
             if is_late {
                 ActWords {
-                    time: locale.span(run.stand.waited.at(now)),
+                    time: locale.big_span(run.stand.waited.at(now)),
                     time_label: say!(locale, "heated for"),
                     ..look
                 }
             } else {
                 ActWords {
-                    time: locale.clock(late),
+                    time: locale.big_clock(late, now),
                     time_label: say!(locale, "expected by"),
                     ..look
                 }
             }
         }
         CallKind::CoolEnough => ActWords {
-            time: locale.span(run.stand.waited.at(now)),
+            time: locale.big_span(run.stand.waited.at(now)),
             time_label: say!(locale, "cooled for"),
             ..look(step, prompt, locale)
         },
@@ -289,7 +289,7 @@ fn called(
             object: say!(locale, "at the pot: the heat is on"),
             how: say!(locale, "if all is well, press heard"),
             caution: prompt.caution,
-            time: locale.span(now.since(run.last_touch)),
+            time: locale.big_span(now.since(run.last_touch)),
             time_label: say!(locale, "untouched for"),
             ..ActWords::default()
         },

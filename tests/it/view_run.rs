@@ -355,7 +355,7 @@ fn a_bath_cool_enough_asks_for_the_thermometer() {
             Test alum, wool, 2 hanks / step 9 of 11 / 13:10
             LOOK 40 °C? / thermometer
             in the middle, clear of the bottom /
-            2 h 55 min cooled for
+            2:55 h cooled for
             [Cool enough | 40 °C or less] confirm-8
             !heard reading stove more
             lid loose, heat off, goods in

@@ -79,7 +79,7 @@ fn plan(recipe: &str, fibre: Fibre, grams: f64, hanks: u32) -> Arc<Plan> {
     sheet.plan
 }
 
-/// Each state of a bath once: the run screen as hands find it, and the far view when it calls.
+/// Each state of a bath once: the run screen as hands find it, and the far view that follows when they leave it.
 fn states_of(plan: &Arc<Plan>, locale: Locale) -> Vec<Scene> {
     let mut scenes = Vec::new();
     let mut seen: BTreeSet<String> = BTreeSet::new();
@@ -109,9 +109,7 @@ fn states_of(plan: &Arc<Plan>, locale: Locale) -> Vec<Scene> {
         let now = event.at.plus(Span::from_minutes(u64::from(called.is_empty())));
         let name = format!("{}-{:02}-{kind:?}{called}", plan.recipe_id, seen.len()).to_lowercase();
         scenes.extend(run_scene(&name, machine, pot, now, locale));
-        if called.contains("Turn") || kind == StepKind::Hold {
-            scenes.extend(far_scene(&name, machine, pot, now, locale));
-        }
+        scenes.extend(far_scene(&name, machine, pot, now, locale));
     })
     .expect("the rehearsal asks only what the machine takes");
     scenes
@@ -207,13 +205,9 @@ fn beside_each_other(locale: Locale) -> Vec<Scene> {
     }
     stove.pass(Span::from_minutes(16));
     let mut scenes = Vec::new();
-    scenes.extend(run_scene(
-        "three-pots-round",
-        &stove.machine,
-        PotNo(1),
-        stove.now,
-        locale,
-    ));
+    let (machine, now) = (&stove.machine, stove.now);
+    scenes.extend(run_scene("three-pots-round", machine, PotNo(1), now, locale));
+    scenes.extend(far_scene("three-pots-round", machine, PotNo(1), now, locale));
     stove.take(&Input::TurnRound);
     stove.pass(Span::from_minutes(72));
     scenes.extend(run_scene(

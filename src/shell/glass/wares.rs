@@ -126,9 +126,17 @@ impl ToGlass for view::ActWords {
             how: self.how.to_glass(),
             caution: self.caution.to_glass(),
             timed: !self.time.is_empty(),
+            time_shape: shape(&self.time).to_glass(),
             time_label: self.time_label.to_glass(),
         }
     }
+}
+
+/// A time with every digit a nought: as wide, since the digits are, and the same for as long as it has as many of them.
+fn shape(time: &str) -> String {
+    time.chars()
+        .map(|sign| if sign.is_ascii_digit() { '0' } else { sign })
+        .collect()
 }
 
 /// Without its time, which travels alone.

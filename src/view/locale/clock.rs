@@ -2,7 +2,7 @@
 
 use chrono::{DateTime, FixedOffset, NaiveDate, NaiveTime};
 
-use crate::craft::time::Moment;
+use crate::craft::time::{Moment, Span};
 use crate::say;
 
 use super::{Hours, Language, Locale};
@@ -12,6 +12,16 @@ impl Locale {
     #[must_use]
     pub fn clock(self, at: Moment) -> String {
         self.clock_of(self.wall(at.wall_ms))
+    }
+
+    /// A clock time for the big digits. A clock of twelve hours says what is less than twelve hours off without am or pm.
+    #[must_use]
+    pub fn big_clock(self, at: Moment, now: Moment) -> String {
+        const HALF_A_DAY: Span = Span::from_minutes(12 * 60);
+        match self.habits.hours {
+            Hours::Twelve if at.since(now) < HALF_A_DAY => self.wall(at.wall_ms).format("%-I:%M").to_string(),
+            Hours::Twelve | Hours::TwentyFour => self.clock(at),
+        }
     }
 
     /// A clock time, with the day when it isn't today's: `14:32`, `tomorrow 07:10`, `Sat 28 Nov 07:10`.

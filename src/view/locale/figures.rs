@@ -218,6 +218,21 @@ impl Locale {
         }
     }
 
+    /// A span for the big digits, which have no room for two units: `45 s`, `54 min`, `2:55 h`, `2 days`.
+    #[must_use]
+    pub fn big_span(self, span: Span) -> String {
+        const HOUR: u64 = 60;
+        const DAY: u64 = 24 * HOUR;
+        let minutes = span.ms().saturating_add(30_000).checked_div(60_000).unwrap_or(0);
+        if minutes < HOUR {
+            self.span(span)
+        } else if minutes < DAY {
+            format!("{}:{:02} h", div(minutes, HOUR), rem(minutes, HOUR))
+        } else {
+            self.span(Span::from_minutes(div(minutes, DAY).saturating_mul(DAY)))
+        }
+    }
+
     /// A band of spans: `38 to 47 min` where both ends are minutes, else each in its own words.
     #[must_use]
     pub fn band(self, of: Band<Span>) -> String {
