@@ -1,4 +1,4 @@
-//! What holds of every preview: what is pressed has a name and is big enough, lies inside the glass, clear of its
+//! What holds of every preview, and of every screen of real baths in German and French: what is pressed has a name and is big enough, lies inside the glass, clear of its
 //! corners and of its neighbours; what must be read is tall enough; colours stand far enough from each other.
 //!
 //! Sources: targets and gaps for gloved hands from MIL-STD-1472 (19 mm keys for an arctic mitten, 3 mm apart), letter
@@ -6,11 +6,15 @@
 //! hand; contrast from WCAG 2.2, 1.4.6 (7:1 for text) and 1.4.11 (3:1 for marks). The 12 mm corners and the 25 mm slab
 //! are our own rule.
 
-use i_slint_backend_testing::{AccessibleRole, ElementHandle, ElementQuery};
+use i_slint_backend_testing::{AccessibleRole, ElementHandle, ElementQuery, ElementRoot};
+use potside::view::locale::Language;
+use potside::view::screen::Theme;
 use slint_interpreter::{ComponentInstance, Value};
 
 use crate::gallery::{self, Picture, THEMES};
 use crate::light::contrast;
+use crate::shown::Shown;
+use crate::told;
 
 /// A promised glass: pixels across and down, pixels per inch.
 #[derive(Clone, Copy)]
@@ -87,6 +91,29 @@ fn whatever_is_pressed_has_a_name_and_room() {
     );
 }
 
+/// Longer words move what is pressed, and a state may have something to press that no preview has.
+#[test]
+fn whatever_is_pressed_on_a_real_bath_has_a_name_and_room_in_german_and_french() {
+    let glass = GLASSES[0];
+    let mut faults = Vec::new();
+    for language in [Language::German, Language::French] {
+        let mut shown = Shown::new(language, Theme::Kitchen, glass.width, glass.height);
+        for scene in told::in_language(language) {
+            shown.paint(&scene.screen);
+            let pressables = pressables(&shown.window);
+            let each = pressables.iter().flat_map(|item| faults_of(item, glass));
+            let all = each.chain(crowding(&pressables, glass));
+            faults.extend(all.map(|fault| format!("{language:?} {}: {fault}", scene.name)));
+        }
+    }
+    assert!(
+        faults.is_empty(),
+        "{} faults\n{}",
+        faults.len(),
+        faults.join("\n")
+    );
+}
+
 fn faults_of(item: &Pressable, glass: Glass) -> Vec<String> {
     let mut faults = Vec::new();
     let at = format!(
@@ -138,7 +165,7 @@ fn crowding(pressables: &[Pressable], glass: Glass) -> Vec<String> {
     faults
 }
 
-fn pressables(window: &ComponentInstance) -> Vec<Pressable> {
+fn pressables(window: &impl ElementRoot) -> Vec<Pressable> {
     let pages: Vec<Pressable> = ElementQuery::from_root(window)
         .match_inherits("Flickable")
         .find_all()
