@@ -27,6 +27,7 @@ mod painted;
 mod previews;
 mod repainted;
 mod scenes;
+mod seen_by;
 #[expect(dead_code, reason = "the gallery paints with it; here its locales are used")]
 mod shown;
 mod sound_measures;

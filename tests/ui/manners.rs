@@ -13,6 +13,7 @@ use slint_interpreter::{ComponentInstance, Value};
 
 use crate::gallery::{self, Picture, THEMES};
 use crate::light::contrast;
+use crate::seen_by::Eyes;
 use crate::shown::Shown;
 use crate::told;
 
@@ -408,20 +409,23 @@ const MARK_PAIRS: &[(&str, &[&str])] = &[
 ];
 
 #[test]
-fn colours_stand_far_enough_from_each_other() {
+fn colours_stand_far_enough_from_each_other_to_all_eyes() {
     let (_, path) = gallery::cases().into_iter().next().expect("there are previews");
     let window = gallery::open(&path);
     let mut faults = Vec::new();
     for theme in THEMES {
         gallery::dress(&window, 800, 480, theme);
-        for (pairs, least) in [(TEXT_PAIRS, 7.0), (MARK_PAIRS, 3.0)] {
-            for (front, grounds) in pairs {
-                for ground in *grounds {
-                    let ratio = contrast(token(&window, front), token(&window, ground));
-                    if ratio < least {
-                        faults.push(format!(
-                            "{theme}: {front} on {ground} is {ratio:.2}:1, wanted {least}"
-                        ));
+        for eyes in Eyes::ALL {
+            for (pairs, least) in [(TEXT_PAIRS, 7.0), (MARK_PAIRS, 3.0)] {
+                for (front, grounds) in pairs {
+                    for ground in *grounds {
+                        let seen = |name| eyes.see(token(&window, name));
+                        let ratio = contrast(seen(front), seen(ground));
+                        if ratio < least {
+                            faults.push(format!(
+                                "{theme}: {front} on {ground} is {ratio:.2}:1 to {eyes:?} eyes, wanted {least}"
+                            ));
+                        }
                     }
                 }
             }
