@@ -17,7 +17,7 @@ const FROM_AFAR: Wanted = Wanted {
 };
 
 /// A window with one text on linen.
-fn drawn(words: &str, size: f32, weight: u32, colour: &str, rest: &str) -> (Picture, Text) {
+pub(super) fn drawn(words: &str, size: f32, weight: u32, colour: &str, rest: &str) -> (Picture, Text) {
     let source = format!(
         r#"
         import "../fonts/B612-Regular.otf";

@@ -197,7 +197,7 @@ fn take_mark(left: &mut [bool], across: usize, start: usize) -> (usize, usize, u
     reached
 }
 
-fn pixel(picture: &Picture, x: u32, y: u32) -> [u8; 3] {
+pub(crate) fn pixel(picture: &Picture, x: u32, y: u32) -> [u8; 3] {
     let index = ((y * picture.width + x) * 3) as usize;
     [picture.rgb[index], picture.rgb[index + 1], picture.rgb[index + 2]]
 }

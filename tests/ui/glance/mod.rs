@@ -7,6 +7,7 @@
 
 mod arc;
 mod can_fail;
+mod dyed;
 mod ink;
 mod letters;
 mod reading;

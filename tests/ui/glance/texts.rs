@@ -5,7 +5,7 @@ use std::rc::Rc;
 
 use i_slint_core::item_rendering::{PlainOrStyledText, RenderText};
 use i_slint_core::item_tree::{ItemRc, ParentItemTraversalMode};
-use i_slint_core::items::{Clip, ComplexText, SimpleText, TextWrap};
+use i_slint_core::items::{Clip, ComplexText, Flickable, Path, SimpleText, TextWrap};
 use i_slint_core::lengths::{LogicalLength, LogicalPoint, LogicalRect};
 use i_slint_core::window::{WindowAdapter, WindowInner};
 
@@ -20,6 +20,8 @@ pub(crate) struct Text {
     /// The room that its words take when nothing is cut: across, which is that of the longest word where lines may break,
     /// and down.
     pub(crate) needs: (f32, f32),
+    /// Nothing around it cuts it: no edge of a page that is scrolled.
+    pub(crate) is_in_sight: bool,
 }
 
 impl Text {
@@ -38,7 +40,19 @@ pub(crate) struct Area {
     pub(crate) bottom: f32,
 }
 
+/// A sign is a drawing between these, in pixels.
+const SIGN_LEAST: f32 = 12.0;
+const SIGN_MOST: f32 = 60.0;
+
 impl Area {
+    /// Whether another box lies in this one, give or take a pixel.
+    pub(crate) fn holds(self, other: Self) -> bool {
+        self.left <= other.left + 1.0
+            && self.top <= other.top + 1.0
+            && self.right >= other.right - 1.0
+            && self.bottom >= other.bottom - 1.0
+    }
+
     pub(crate) const ALL: Self = Self {
         left: f32::MIN,
         top: f32::MIN,
@@ -69,18 +83,34 @@ impl Area {
     }
 }
 
+/// What stands on a window.
+#[derive(Default)]
+struct Found {
+    texts: Vec<Text>,
+    signs: Vec<Area>,
+}
+
 /// Every text in sight, or out of it only because a page is scrolled.
 pub(crate) fn shown(window: &slint::Window) -> Vec<Text> {
+    found(window).texts
+}
+
+/// The boxes of small drawings in sight, such as the signs on what is pressed.
+pub(crate) fn signs(window: &slint::Window) -> Vec<Area> {
+    found(window).signs
+}
+
+fn found(window: &slint::Window) -> Found {
     let inner = WindowInner::from_pub(window);
     let adapter = inner.window_adapter();
-    let mut found = Vec::new();
+    let mut found = Found::default();
     let root = ItemRc::new_root(inner.component());
     walk(&root, &adapter, Area::ALL, &mut found);
     found
 }
 
 /// `clip` is the box around this item that cuts it.
-fn walk(item: &ItemRc, adapter: &Rc<dyn WindowAdapter>, mut clip: Area, found: &mut Vec<Text>) {
+fn walk(item: &ItemRc, adapter: &Rc<dyn WindowAdapter>, mut clip: Area, found: &mut Found) {
     let place = place_of(item);
     if item
         .downcast::<Clip>()
@@ -92,7 +122,18 @@ fn walk(item: &ItemRc, adapter: &Rc<dyn WindowAdapter>, mut clip: Area, found: &
             return;
         }
     }
-    found.extend(read(item, adapter, place));
+    if item.downcast::<Flickable>().is_some() {
+        clip = clip.cut_to(place);
+    }
+    let is_in_sight = place.cut_to(clip) == place;
+    found
+        .texts
+        .extend(read(item, adapter, place).map(|text| Text { is_in_sight, ..text }));
+    let is_small =
+        place.width().max(place.height()) <= SIGN_MOST && place.width().min(place.height()) >= SIGN_LEAST;
+    if item.downcast::<Path>().is_some() && is_in_sight && is_small {
+        found.signs.push(place);
+    }
     let mut child = item.first_child();
     while let Some(next) = child {
         walk(&next, adapter, clip, found);
@@ -161,5 +202,6 @@ fn read_item<T: RenderText>(
         font_size: font.pixel_size.expect("a size").get(),
         is_bold: font.weight.is_some_and(|weight| weight >= 600),
         needs,
+        is_in_sight: true,
     })
 }
