@@ -112,6 +112,19 @@ fn strokes_that_distance_takes_are_missed() {
 }
 
 #[test]
+fn an_act_that_is_cut_is_not_read() {
+    let (picture, text) = drawn(
+        "ADD 15.0 g",
+        90.0,
+        700,
+        "#1e1710",
+        "width: 300px; overflow: elide;",
+    );
+    let faults = Reading::of(&picture, &text).faults(&picture, FROM_AFAR);
+    assert_eq!(faults, ["`ADD 15.0 g` is cut"]);
+}
+
+#[test]
 fn words_that_a_box_cuts_are_missed() {
     for (rest, is_cut) in [
         ("", false),

@@ -48,6 +48,9 @@ impl Reading {
         let sight = Sight { metres, ppi: PPI };
         let mut faults = Vec::new();
         let mut fault = |said: String| faults.push(format!("`{words}` {said}"));
+        if self.text.is_cut() {
+            fault("is cut".into());
+        }
         let minutes = sight.minutes(capital(&ink, &self.text));
         if minutes < wanted.minutes {
             fault(format!(
