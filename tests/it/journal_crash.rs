@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 use std::slice::from_ref;
 
 use potside::journal::id::BathId;
-use potside::journal::line::Entry;
+use potside::journal::line::{Entry, Record};
 use potside::journal::recover::{DamageKind, Doubt, Recovered, recover};
 use potside::journal::segment::{SEGMENT_BYTES_MAX, SEGMENT_NUMBER_MAX, segment_name};
 use potside::journal::store::{Deed, Store, StoreFault};
@@ -564,6 +564,15 @@ fn a_full_disk_gives_up_its_ballast_and_the_bath_goes_on_being_saved() {
     assert_eq!(keeping, Keeping::Home);
     assert_eq!(store.0.borrow().ballast, 0);
     check_recovered(&store.after_cut(Tear::Nothing), Flaw::None, &saved, &saved).unwrap();
+    let got = read_files(&store.live_files(), Flaw::None);
+    let gap = |record: &&Record| {
+        record
+            .entry
+            .body
+            .get("because")
+            .is_some_and(|why| why == "saving_again")
+    };
+    assert_eq!(got.records.iter().find(gap), None, "not even for one act");
 }
 
 #[test]
