@@ -401,7 +401,7 @@ mod tests {
         }
 
         fn sound(&mut self, _call: Call, _gain: f32) -> Duration {
-            self.calls += 1;
+            self.calls = self.calls.saturating_add(1);
             Duration::ZERO
         }
 
