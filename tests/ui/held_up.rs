@@ -1,7 +1,5 @@
 //! A window that is held up while the keeper goes on: it finds one state, the newest, and misses nothing.
 
-#![expect(clippy::disallowed_methods, reason = "the test waits for the keeper's thread")]
-
 use std::sync::Arc;
 use std::sync::mpsc;
 use std::time::Duration;
