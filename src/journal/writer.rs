@@ -175,11 +175,6 @@ impl<S: Store> Writer<S> {
         self.receipt(false)
     }
 
-    /// The places, for a caller that is done with the writer.
-    pub fn into_places(self) -> Vec<S> {
-        self.places
-    }
-
     fn receipt(&self, is_repeat: bool) -> Receipt {
         let is_saved = match self.keeping {
             Keeping::Unopened | Keeping::Home | Keeping::Spare { .. } => true,
