@@ -31,8 +31,9 @@ mod shown;
 
 use std::path::PathBuf;
 
-use potside::view::locale::Language;
-use potside::view::screen::Theme;
+use potside::say;
+use potside::view::locale::{Language, Locale};
+use potside::view::screen::{Icon, Notice, NoticeWeight, Theme};
 
 struct Wanted {
     out: Option<PathBuf>,
@@ -76,6 +77,26 @@ fn wanted() -> Wanted {
     wanted
 }
 
+/// The two notices that must never be missed.
+fn bad_news(locale: Locale) -> Vec<Notice> {
+    vec![
+        Notice {
+            text: say!(
+                locale,
+                "NOT SAVING since {at}",
+                at = locale.clock_of_minute(14 * 60 + 32)
+            ),
+            icon: Icon::SaveOff,
+            weight: NoticeWeight::Urgent,
+        },
+        Notice {
+            text: say!(locale, "NO SOUND: watch the screen"),
+            icon: Icon::SoundOff,
+            weight: NoticeWeight::Caution,
+        },
+    ]
+}
+
 fn main() {
     let wanted = wanted();
     let here = PathBuf::from(env!("CARGO_MANIFEST_DIR"));
@@ -87,7 +108,8 @@ fn main() {
     let out = wanted.out.unwrap_or(usual);
     std::fs::create_dir_all(&out).expect("the folder can be made");
     for language in wanted.languages {
-        let mut scenes = scenes::scenes(shown::locale(language, wanted.us));
+        let locale = shown::locale(language, wanted.us);
+        let mut scenes = scenes::scenes(locale);
         scenes.retain(|scene| {
             wanted.parts.is_empty() || wanted.parts.iter().any(|part| scene.name.contains(part))
         });
@@ -100,12 +122,18 @@ fn main() {
                     shown::theme_name(*theme)
                 );
                 let mut small = Vec::new();
-                for scene in &scenes {
+                let plain = scenes.iter().map(|scene| (scene, Vec::new(), ""));
+                let with_bad_news = scenes
+                    .iter()
+                    .filter(|scene| scene.name.contains("urgent") || scene.name.starts_with("stove"))
+                    .map(|scene| (scene, bad_news(locale), "-notices"));
+                for (scene, notices, with) in plain.chain(with_bad_news) {
+                    glass.dress_with(*theme, notices);
                     let picture = glass.take(&scene.screen);
                     if wanted.as_sheets {
                         small.push(sheets::halved(&picture));
                     } else {
-                        let file = out.join(format!("{}-{named}.png", scene.name));
+                        let file = out.join(format!("{}{with}-{named}.png", scene.name));
                         gallery::write_png(&file, &picture);
                         println!("{}", file.display());
                     }

@@ -5,7 +5,7 @@ use chrono::FixedOffset;
 use potside::shell::glass::generated::AppWindow;
 use potside::shell::glass::paint::Painter;
 use potside::view::locale::{Habits, Language, Locale};
-use potside::view::screen::{Screen, Status, Theme};
+use potside::view::screen::{Notice, Screen, Status, Theme};
 use slint::ComponentHandle;
 
 use crate::gallery::{self, Picture};
@@ -61,9 +61,15 @@ impl Shown {
 
     /// Puts the window into a theme.
     pub(crate) fn dress(&mut self, theme: Theme) {
+        self.dress_with(theme, Vec::new());
+    }
+
+    /// The same, with notices at its foot.
+    pub(crate) fn dress_with(&mut self, theme: Theme, notices: Vec<Notice>) {
         let status = Status {
             theme,
             language: self.language,
+            notices,
             ..Status::default()
         };
         self.painter.paint_status(&self.window, &status);
