@@ -11,6 +11,7 @@ use potside::view::locale::Language;
 use potside::view::screen::Theme;
 use slint_interpreter::{ComponentInstance, Value};
 
+use crate::faults::assert_none;
 use crate::gallery::{self, Picture, THEMES};
 use crate::light::contrast;
 use crate::seen_by::Eyes;
@@ -84,12 +85,7 @@ fn whatever_is_pressed_has_a_name_and_room() {
         }
     }
     assert!(seen > 300, "only {seen} pressables in all previews");
-    assert!(
-        faults.is_empty(),
-        "{} faults\n{}",
-        faults.len(),
-        faults.join("\n")
-    );
+    assert_none(&faults);
 }
 
 /// Longer words move what is pressed, and a state may have something to press that no preview has.
@@ -107,12 +103,7 @@ fn whatever_is_pressed_on_a_real_bath_has_a_name_and_room_in_german_and_french()
             faults.extend(all.map(|fault| format!("{language:?} {}: {fault}", scene.name)));
         }
     }
-    assert!(
-        faults.is_empty(),
-        "{} faults\n{}",
-        faults.len(),
-        faults.join("\n")
-    );
+    assert_none(&faults);
 }
 
 fn faults_of(item: &Pressable, glass: Glass) -> Vec<String> {

@@ -11,6 +11,7 @@ use slint::ComponentHandle;
 use super::can_fail::drawn;
 use super::ink::{self, Frame};
 use super::texts::{self, Area, Text};
+use crate::faults::assert_none;
 use crate::gallery::Picture;
 use crate::light;
 use crate::seen_by::Eyes;
@@ -121,12 +122,7 @@ fn faults_in(theme: Theme) -> Vec<String> {
 
 fn check(theme: Theme) {
     let faults = faults_in(theme);
-    assert!(
-        faults.is_empty(),
-        "{} faults\n{}",
-        faults.len(),
-        faults.join("\n")
-    );
+    assert_none(&faults);
 }
 
 #[test]

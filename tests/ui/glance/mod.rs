@@ -17,6 +17,7 @@ use potside::view::locale::Language;
 use potside::view::screen::{Screen, Theme};
 use slint::ComponentHandle;
 
+use crate::faults::assert_none;
 use crate::scenes::Scene;
 use crate::shown::{Shown, THEMES, theme_name};
 use crate::told;
@@ -116,12 +117,7 @@ fn check(language: Language, scenes: &[Scene], themes: &[Theme]) {
     let faults: Vec<String> = read
         .flat_map(|scene| faults_of(scene, &mut shown, themes))
         .collect();
-    assert!(
-        faults.is_empty(),
-        "{} faults\n{}",
-        faults.len(),
-        faults.join("\n")
-    );
+    assert_none(&faults);
 }
 
 #[test]
