@@ -179,7 +179,15 @@ fn warmed_or_cooled(run: &PotRun, locale: Locale) -> (String, String) {
 fn handiwork(run: &PotRun, locale: Locale) -> (String, String) {
     run.step().map_or_else(Default::default, |step| {
         let prompt = act::prompt(&run.plan, step, locale);
-        (prompt.line(), prompt.verb.to_lowercase())
+        let short = prompt.verb.to_lowercase();
+        // Which goods stands in the bath's title.
+        let line = if matches!(step.act, StepAct::WetOut { .. } | StepAct::Enter { .. }) {
+            let object = String::new();
+            act::Prompt { object, ..prompt }.line()
+        } else {
+            prompt.line()
+        };
+        (line, short)
     })
 }
 

@@ -106,7 +106,7 @@ pub(super) fn act_words(run: &PotRun, waiting: Waiting, now: Moment, locale: Loc
         return ended(run, locale);
     };
     let prompt = shortened(&run.plan, step, act::prompt(&run.plan, step, locale), locale);
-    let words = match waiting {
+    match waiting {
         Waiting::Ended(_) => ended(run, locale),
         Waiting::Answer | Waiting::Call(CallKind::Returned) => ActWords {
             verb: say!(locale, "ANSWER"),
@@ -160,8 +160,7 @@ pub(super) fn act_words(run: &PotRun, waiting: Waiting, now: Moment, locale: Loc
             }
         }
         Waiting::Hands => plain(prompt),
-    };
-    fitted(words)
+    }
 }
 
 fn plain(prompt: Prompt) -> ActWords {
@@ -394,12 +393,12 @@ fn ended(run: &PotRun, locale: Locale) -> ActWords {
         ),
         Some(Ended::Closed) | None => (msg!("SHELVED"), msg!("the record stands in the daybook")),
     };
-    fitted(ActWords {
+    ActWords {
         verb: locale.say(verb),
         object,
         how: locale.say(how),
         ..ActWords::default()
-    })
+    }
 }
 
 /// The step after this one, in short.
@@ -706,38 +705,5 @@ fn shortened(plan: &Plan, step: &Step, prompt: Prompt, locale: Locale) -> Prompt
     Prompt { object, ..prompt }
 }
 
-/// The most that is legible from where the dyer stands.
+/// The most that is read from where the dyer stands. What is longer and can't be put in fewer words gets smaller letters.
 const OBJECT_CHARACTERS: usize = 40;
-const LINE_CHARACTERS: usize = 90;
-
-fn fitted(words: ActWords) -> ActWords {
-    ActWords {
-        object: cut(words.object, OBJECT_CHARACTERS),
-        how: cut(words.how, LINE_CHARACTERS),
-        caution: cut(words.caution, LINE_CHARACTERS),
-        ..words
-    }
-}
-
-/// A text of at most so many characters, cut between words.
-fn cut(text: String, most: usize) -> String {
-    if text.chars().count() <= most {
-        return text;
-    }
-    let mut kept = String::new();
-    for word in text.split(' ') {
-        let more = kept.chars().count().saturating_add(word.chars().count());
-        if more.saturating_add(4) > most {
-            break;
-        }
-        if !kept.is_empty() {
-            kept.push(' ');
-        }
-        kept.push_str(word);
-    }
-    if kept.is_empty() {
-        kept = text.chars().take(most.saturating_sub(3)).collect();
-    }
-    kept.push_str("...");
-    kept
-}

@@ -665,6 +665,8 @@ pub struct SheetScreen {
     pub footer: String,
     /// What to weigh: label is letter and ware, value the grams, detail ounces and the rough spoon band.
     pub additions: Vec<Row>,
+    /// What to know before it starts: what the shelf hasn't enough of, and warnings.
+    pub remarks: Vec<Row>,
     /// Every other number.
     pub lines: Vec<Row>,
     /// The cautions.

@@ -87,7 +87,7 @@ fn six_pots_each_tell_their_next_act_and_time() {
           3 cool to 40° / 12:55 (pot 3, cool to 40 °C, 12:55, about)
           4 raise to 85° / 12 min (pot 4, raise to 85 °C, 12 min, about)
           5 soak / 16 min (pot 5, soak, then enter, 16 min, soak left)
-          6 wet out / now (pot 6, WET OUT 100 g wool, 2 hanks, now, your hands)
+          6 wet out / now (pot 6, WET OUT 100 g, now, your hands)
     "#]]
     .assert_eq(&read);
 }
@@ -116,7 +116,7 @@ fn home_shows_every_pot_going_and_no_more_than_six() {
          3 cool to 40 °C / 12:55 about / Test alum, wool, 2 hanks
          4 raise to 85 °C / 12 min about 11:26 / Test alum, wool, 2 hanks
          5 soak, then enter / 16 min at 11:30 / Test alum, wool, 2 hanks
-         6 WET OUT 100 g wool, 2 hanks / now your hands / Test alum, wool, 2 hanks
+         6 WET OUT 100 g / now your hands / Test alum, wool, 2 hanks
     "#]]
     .assert_eq(&read);
 }

@@ -259,7 +259,7 @@ fn a_bath_begun_with_a_lot_has_its_goods_and_carries_its_tag() {
     assert_eq!(sheet.refusal, "");
     // 6 % of 400 g is 24 g of tartar: twelve are on the shelf.
     let missing = sheet
-        .lines
+        .remarks
         .iter()
         .find(|line| line.label == "cream of tartar, on the shelf")
         .unwrap();

@@ -121,6 +121,7 @@ impl Painter {
                 refill(&lists.additions, &sheet.additions);
                 refill(&lists.lines, &sheet.lines);
                 refill(&lists.cautions, &sheet.cautions);
+                refill(&lists.remarks, &sheet.remarks);
                 refill(&lists.ways_out, &sheet.ways_out);
                 lists.sheet_curve.refill(&sheet.lists);
                 glass::SheetBridge::get(window).set_beside(sheet.beside.to_glass());
@@ -223,6 +224,7 @@ struct Lists {
     additions: List<glass::Row>,
     lines: List<glass::Row>,
     cautions: List<glass::CautionLine>,
+    remarks: List<glass::Row>,
     ways_out: List<glass::Row>,
     sheet_curve: CurveModels,
     beside: BesideModels,
@@ -254,6 +256,7 @@ impl Lists {
         sheet.set_additions(share(&self.additions));
         sheet.set_lines(share(&self.lines));
         sheet.set_cautions(share(&self.cautions));
+        sheet.set_remarks(share(&self.remarks));
         sheet.set_ways_out(share(&self.ways_out));
         sheet.set_marks(share(&self.sheet_curve.marks));
         sheet.set_temperatures(share(&self.sheet_curve.temperatures));

@@ -35,10 +35,11 @@ pub(super) fn screen(draft: &Draft, sheet: &BathSheet, beside: Beside, facts: &F
         curve,
         footer: locale.read(&sheet.cautions.deferral),
         additions: additions(sheet, facts.locale),
-        lines: missing(sheet, facts)
+        remarks: missing(sheet, facts)
             .into_iter()
-            .chain(lines(sheet, now, locale))
+            .chain(warnings(sheet, locale))
             .collect(),
+        lines: lines(sheet, now, locale),
         cautions: cautions(draft, sheet, locale),
         ways_out: ways_out::rows(sheet, facts.locale),
         lists,
@@ -221,18 +222,19 @@ fn lines(sheet: &BathSheet, now: Moment, locale: Locale) -> Vec<Row> {
             String::new(),
         ));
     }
-    for warning in &sheet.warnings {
-        rows.push(Row {
-            key: String::new(),
-            label: locale.read(&warning.to_string()),
-            detail: String::new(),
-            value: String::new(),
-            icon: Icon::Warn,
-            chosen: false,
-            enabled: false,
-        });
-    }
     rows
+}
+
+fn warnings(sheet: &BathSheet, locale: Locale) -> impl Iterator<Item = Row> + use<'_> {
+    sheet.warnings.iter().map(move |warning| Row {
+        key: String::new(),
+        label: locale.read(&warning.to_string()),
+        detail: String::new(),
+        value: String::new(),
+        icon: Icon::Warn,
+        chosen: false,
+        enabled: false,
+    })
 }
 
 /// Bath per dry goods.

@@ -12,6 +12,7 @@ mod ink;
 mod letters;
 mod reading;
 mod texts;
+mod whole;
 
 use potside::view::locale::Language;
 use potside::view::screen::{Screen, Theme};
