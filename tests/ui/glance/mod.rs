@@ -8,6 +8,7 @@
 mod arc;
 mod can_fail;
 mod dyed;
+mod grey;
 mod ink;
 mod letters;
 mod reading;
