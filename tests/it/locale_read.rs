@@ -349,3 +349,38 @@ proptest! {
         );
     }
 }
+
+/// NIST SP 811, B.8: t/C times 1.8 plus 32; a difference has no 32.
+#[test]
+fn an_authors_temperatures_are_said_in_fahrenheit_too() {
+    for (written, said) in [
+        (
+            "hands may go in at 43 C or less.",
+            "hands may go in at 43 °C (109 °F) or less.",
+        ),
+        (
+            "Of 60 C in 5 seconds, of 68 °C in about 1.",
+            "Of 60 °C (140 °F) in 5 seconds, of 68 °C (154 °F) in about 1.",
+        ),
+        ("keep it at 80 to 93 C", "keep it at 80 to 93 °C (176 to 199 °F)"),
+        (
+            "no faster than 1 to 2 C a minute",
+            "no faster than 1 to 2 °C (2 to 4 °F) a minute",
+        ),
+        ("at 100 C (212 F)", "at 100 °C (212 F)"),
+        ("4 mol C/L, 3 Cups, vitamin C", "4 mol C/L, 3 Cups, vitamin C"),
+    ] {
+        assert_eq!(imperial(written), said);
+    }
+}
+
+#[test]
+fn an_authors_celsius_has_its_sign() {
+    let english = locale(Language::English, Habits::METRIC);
+    assert_eq!(
+        english.read_by(GERMAN, "Never above 60 C: it browns."),
+        "Never above 60 °C: it browns."
+    );
+    // A letter is no unit.
+    assert_eq!(english.read_by(GERMAN, "A 15 g, then C"), "A 15 g, then C");
+}

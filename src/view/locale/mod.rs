@@ -7,6 +7,7 @@
 
 mod catalogue;
 mod clock;
+mod degrees;
 mod figures;
 mod hole;
 mod language;

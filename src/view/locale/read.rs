@@ -92,7 +92,8 @@ impl Joint {
 impl Locale {
     /// A finished English sentence in the language and the units of this locale. A number in a hole of ours that is
     /// followed by its unit (`C`, `g`, `L`, `cm`) is said in the dyer's unit; one whose hole is named `by...` is a
-    /// difference of temperatures. Numbers within an author's own sentence stay in the author's unit.
+    /// difference of temperatures. Numbers within an author's own sentence stay in the author's unit; temperatures are
+    /// said in the dyer's beside it.
     #[must_use]
     pub fn read(self, english: &str) -> String {
         self.read_by(Words::of(self.language), english)
@@ -101,13 +102,13 @@ impl Locale {
     /// The same, by a catalogue of one's own.
     #[must_use]
     pub fn read_by(self, words: Words<'_>, english: &str) -> String {
-        if self.language == Language::English && self.habits == Habits::METRIC {
-            return english.to_owned();
-        }
-        let reader = Reader { locale: self, words };
-        reader
-            .known(english, DEEPEST)
-            .unwrap_or_else(|| english.to_owned())
+        let said = if self.language == Language::English && self.habits == Habits::METRIC {
+            None
+        } else {
+            let reader = Reader { locale: self, words };
+            reader.known(english, DEEPEST)
+        };
+        self.with_degrees(said.unwrap_or_else(|| english.to_owned()))
     }
 }
 
