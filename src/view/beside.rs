@@ -209,10 +209,10 @@ fn told(met: &[Meeting], open: bool, clock: Clock) -> String {
     let met = say!(
         locale,
         "{own} at {clock} meets pot {number}'s {theirs}",
-        own = locale.say(name(first.own.errand)),
+        own = name(first.own.errand, locale),
         clock = clock.at(first.own.begins.likely),
         number = first.pot.0,
-        theirs = locale.say(name(first.theirs.errand))
+        theirs = name(first.theirs.errand, locale)
     );
     format!("{met}{more}{guess}")
 }
@@ -226,7 +226,7 @@ fn start(offer: &Offer, clock: Clock) -> Row {
             locale,
             "after pot {number}'s {errand}",
             number = pot.0,
-            errand = locale.say(name(errand))
+            errand = name(errand, locale)
         ),
         (0, None, false) => say!(locale, "nothing meets"),
         (0, None, true) => say!(locale, "likely nothing meets"),
@@ -256,9 +256,10 @@ fn let_go(at: String, locale: Locale) -> Row {
     }
 }
 
-/// An errand in a word or two.
-const fn name(errand: Errand) -> &'static str {
-    match errand {
+/// An errand in a word or two. That the heat is to be turned off is said otherwise than that it is off.
+fn name(errand: Errand, locale: Locale) -> String {
+    locale.say(match errand {
+        Errand::HeatOff => return say!(locale, "errand" => "heat off"),
         Errand::WetOut => msg!("wet out"),
         Errand::Weigh => msg!("weigh"),
         Errand::Fill => msg!("fill"),
@@ -268,13 +269,12 @@ const fn name(errand: Errand) -> &'static str {
         Errand::Enter => msg!("enter"),
         Errand::Turn => msg!("turn"),
         Errand::Look => msg!("look"),
-        Errand::HeatOff => msg!("heat off"),
         Errand::Lift => msg!("lift"),
         Errand::Squeeze => msg!("squeeze"),
         Errand::Rinse => msg!("rinse"),
         Errand::Hang => msg!("hang"),
         Errand::Shelve => msg!("shelve"),
-    }
+    })
 }
 
 /// Its letter on the strip; a turn is a tick, and what can be laid down is a bar.
@@ -428,7 +428,7 @@ impl<'a> Strip<'a> {
                 .filter(|coming| coming.errand.keeps_its_time() && self.is_shown(coming));
             let calls: Vec<String> = calls
                 .map(|coming| {
-                    let errand = locale.say(name(coming.errand));
+                    let errand = name(coming.errand, locale);
                     format!("{errand} {}", self.clock.at(coming.begins.likely))
                 })
                 .collect();

@@ -140,7 +140,9 @@ fn named(run: &PotRun, waiting: Waiting, locale: Locale) -> (String, String) {
             ),
             say!(locale, "look"),
         ),
-        Waiting::Call(CallKind::HoldOver | CallKind::OverRun) | Waiting::HoldEnd(_) => both(msg!("heat off")),
+        Waiting::Call(CallKind::HoldOver | CallKind::OverRun) | Waiting::HoldEnd(_) => {
+            pair(msg!("turn the heat off"), msg!("turn heat off"))
+        }
         Waiting::Call(CallKind::TooHot) => both(msg!("too hot")),
         Waiting::Call(CallKind::HeatUnattended) => pair(msg!("look: heat is on"), msg!("look")),
         Waiting::Reheating => goal(run).map_or_else(

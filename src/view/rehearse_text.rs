@@ -71,7 +71,7 @@ fn said(run: &PotRun, event: &Event) -> Option<String> {
         What::StepDone { step, done } => {
             let slab = named(*step).map_or_else(|| "Done".to_owned(), |prompt| prompt.slab);
             let slab = if plan.step(*step).is_some_and(is_hold) {
-                "Heat off".to_owned()
+                "Heat is off".to_owned()
             } else {
                 slab
             };

@@ -540,7 +540,7 @@ fn hold_slab(
     }
     if is_over {
         return Slab {
-            label: say!(locale, "Heat off"),
+            label: say!(locale, "Heat is off"),
             detail: String::new(),
             ..slab
         };

@@ -288,7 +288,7 @@ fn a_hold_that_is_over_wants_the_heat_off() {
             HEAT OFF  / the hold is over
             then: COOL to 40 °C /
             3:20 over by
-            [Heat off | ] confirm-7
+            [Heat is off | ] confirm-7
             !heard take-back stove more
             lid loose, heat off, goods in
             Mordant 0.26 lid Loose heat Off steam Much goods Within bag Absent
