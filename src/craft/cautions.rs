@@ -430,7 +430,7 @@ const ALUM_SWALLOWED: Caution = caution(
     SHEET_ALUM,
 );
 const BURNT_ALUM: Caution = caution(
-    msg!("Burnt alum takes up water with heat; add it to water little by little."),
+    msg!("Burnt alum heats up as it takes up water; add it to water little by little."),
     FROM_MEMORY,
 );
 const ALUMINIUM_SULFATE_EYES: Caution = caution(
@@ -466,7 +466,7 @@ const TANNIN: Caution = caution(
     SHEET_TANNIN,
 );
 const IRON_CHILDREN: Caution = caution(
-    msg!("A little swallowed iron can kill a child; lock it away and call for help at once."),
+    msg!("A little iron can kill a child: lock it away; if swallowed, call for help at once."),
     SHEET_IRON,
 );
 const IRON_EYES: Caution = caution(
@@ -537,7 +537,7 @@ const HYDROSULPHITE_FIRE: Caution = caution(
     CARD_HYDROSULPHITE,
 );
 const HYDROSULPHITE_ACID: Caution = caution(
-    msg!("Never near acid or bleach; it stings eyes, and harms the swallower and life in water."),
+    msg!("Never near acid or bleach; it stings eyes, harms when swallowed, and harms life in water."),
     CARD_HYDROSULPHITE,
 );
 const FOOD_ONCE_HERE: Caution = caution(

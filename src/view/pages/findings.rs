@@ -23,7 +23,7 @@ fn of(finding: &Finding, number: &str, locale: Locale) -> Block {
     let (look, what) = match trouble.severity() {
         Severity::Refuse => (
             BlockLook::Refusal,
-            say!(locale, "Not so: {trouble}", trouble = what),
+            say!(locale, "Refused: {trouble}", trouble = what),
         ),
         Severity::Warn => (BlockLook::Caution, what),
     };
