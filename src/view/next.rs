@@ -97,7 +97,7 @@ pub(super) fn said(pot: PotNo, next: &Next, locale: Locale) -> String {
         .join(", ")
 }
 
-/// Recipe and goods: `Alum only, wool, 2 hanks`.
+/// Recipe and goods: `Alum, studio, wool, 2 hanks`.
 pub(super) fn title(plan: &Plan, locale: Locale) -> String {
     let (name, fibre) = (
         locale.read(&plan.recipe_name),

@@ -264,7 +264,7 @@ pub fn lot_line(shelf: &Shelf, lot: &Lot) -> String {
     )
 }
 
-/// `mordanted: Alum only` or the stage alone.
+/// `mordanted: Alum, studio` or the stage alone.
 fn stage(condition: &Condition) -> String {
     let word = match condition.stage {
         Stage::Raw => return "raw".to_owned(),

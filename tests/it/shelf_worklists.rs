@@ -156,7 +156,7 @@ fn troubles_are_found_where_they_are() {
         ..wool(500, 1)
     };
     expect![[r#"
-        1 refuse: Alum only is not for cotton
+        1 refuse: Alum, studio is not for cotton
         1 warn: alum on plant fibre without tannin before it
         2 refuse: Madder is not for cotton
         2 warn: alum on plant fibre isn't fixed before the dye

@@ -254,12 +254,12 @@ fn a_label_is_in_the_language_and_the_units_of_its_dyer_and_its_code_is_not() {
         "potash-alum",
         59,
     );
-    mordant.name = "Alum only".into();
+    mordant.name = "Alum, studio".into();
     shelf.put_down(mordant, Fibre::Wool);
     let label = label_words(&shelf, shelf.lot(lot).unwrap(), None, german);
 
-    let mordant = said("de", "Alum only");
-    assert_ne!(mordant, "Alum only");
+    let mordant = said("de", "Alum, studio");
+    assert_ne!(mordant, "Alum, studio");
     assert_eq!(label.past, [format!("2026-08-21 {mordant}")]);
     assert!(label.goods.contains("13,8 oz"), "{}", label.goods);
     assert_eq!(label.name, "autumn fleece", "what a dyer named stays");

@@ -489,7 +489,7 @@ fn alumed(glass: &mut Glass, lot: LotId) {
         10,
     );
     done.recipe = "alum-only".into();
-    done.name = "Alum only".into();
+    done.name = "Alum, studio".into();
     glass.shelf.put_down(done, Fibre::Wool);
 }
 
@@ -506,8 +506,8 @@ fn the_shelf_is_read_in_german_and_what_it_keeps_stays() {
             ..salt(Substance::Chalk, 1)
         })
         .unwrap();
-    let mordant = said("de", "Alum only");
-    assert_ne!(mordant, "Alum only");
+    let mordant = said("de", "Alum, studio");
+    assert_ne!(mordant, "Alum, studio");
     let row = glass.list().rows.remove(0);
     assert_eq!(
         (row.key.as_str(), row.label.as_str()),
@@ -579,7 +579,7 @@ fn the_shelf_is_read_in_french_and_in_ounces() {
     glass.side("lists");
     glass.choose("red-on-wool");
     let leaf = glass.leaf();
-    for name in ["Scour wool", "Alum and tartar, studio", "Madder"] {
+    for name in ["Scour wool", "Alum and tartar, studio", "Madder at 80 C, 1916"] {
         let french = said("fr", name);
         assert_ne!(french, name);
         assert!(

@@ -291,11 +291,11 @@ impl Afternoon {
     // The afternoon.
 
     fn spend(mut self) -> Self {
-        self.begin(1, &["Dye", "Onion skin", "Onion skin"]);
+        self.begin(1, &["Dye", "Onion skin", "Onion skin on alum"]);
         self.tend(never, |machine, now| is_held_for(machine, 1, now, 13));
         self.begin(2, &["Mordant", "Alum and tartar, studio"]);
         self.tend(never, |machine, _| step_of(machine, 1) == Some(StepKind::Cool));
-        self.begin(3, &["Dye", "Madder root", "Madder"]);
+        self.begin(3, &["Dye", "Madder root", "Madder at 80 C, 1916"]);
         self.reading(1, "38", &["reading_taken", "step_done"]);
         self.two_holds();
         self.a_round_for_all();

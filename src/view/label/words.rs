@@ -14,7 +14,7 @@ pub struct LabelWords {
     pub name: String,
     /// `wool, 392 g dry, 4 hanks`.
     pub goods: String,
-    /// What it has been through, oldest first: `2026-08-22 Alum only`.
+    /// What it has been through, oldest first: `2026-08-22 Alum, studio`.
     pub past: Vec<String>,
     /// What to mind: how long it keeps, what isn't known.
     pub mind: Option<String>,

@@ -146,7 +146,7 @@ impl Pages {
         }
     }
 
-    /// What stands on every screen once it is due: `BEGIN pot 3 now: Alum only, wool`.
+    /// What stands on every screen once it is due: `BEGIN pot 3 now: Alum, studio, wool`.
     #[must_use]
     pub fn begin_now(&self, now: Moment, locale: Locale) -> Option<String> {
         let put_off = self.put_off.as_ref().filter(|put_off| put_off.is_due(now))?;

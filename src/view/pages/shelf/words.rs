@@ -26,7 +26,7 @@ pub(super) fn hanks(count: u32, locale: Locale) -> String {
     }
 }
 
-/// `wool, mordanted (Alum only), 4 hanks`.
+/// `wool, mordanted (Alum, studio), 4 hanks`.
 pub(super) fn what(lot: &Lot, condition: &Condition, locale: Locale) -> String {
     format!(
         "{}, {}, {}",
