@@ -115,7 +115,7 @@ fn said(run: &PotRun, what: &What, locale: Locale) -> Option<String> {
         What::BathBegun { .. } => word(msg!("bath begun")),
         What::StepDone { step, done } => Some(step_done(run, *step, *done, locale)),
         What::StepSkipped { step, .. } => {
-            Some(say!(locale, "{act} left out", act = locale.say(verb(run, *step))))
+            Some(say!(locale, "{act} skipped", act = locale.say(verb(run, *step))))
         }
         What::Turned { .. } => word(msg!("goods turned")),
         What::NotYet { .. } => word(msg!("not there yet")),

@@ -657,7 +657,7 @@ pub struct SheetScreen {
     pub note: String,
     /// Why it can't be done; empty when it can.
     pub refusal: String,
-    /// *Read the cautions*, then *START*; without a label where there is nothing to confirm.
+    /// *Read the cautions*, then *BEGIN*; without a label where there is nothing to confirm.
     pub slab: Slab,
     /// The curve.
     pub curve: BathCurve,

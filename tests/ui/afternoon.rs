@@ -160,7 +160,7 @@ impl Afternoon {
         }
         self.press("take this recipe");
         self.press("bath sheet");
-        for slab in ["Read the cautions", "Cautions read", "START"] {
+        for slab in ["Read the cautions", "Cautions read", "BEGIN"] {
             self.firm(slab);
         }
         assert_eq!(

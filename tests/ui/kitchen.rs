@@ -332,7 +332,7 @@ impl Kitchen {
 
     /// From a sheet to its first step, the cautions read.
     pub(crate) fn start(&self) {
-        for slab in ["Read the cautions", "Cautions read", "START"] {
+        for slab in ["Read the cautions", "Cautions read", "BEGIN"] {
             self.firm(&self.control(slab));
         }
     }

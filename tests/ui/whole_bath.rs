@@ -79,7 +79,7 @@ fn a_bath_goes_from_dry_weight_to_sealed_record_through_accessible_labels() {
     act("bath sheet");
     act("Read the cautions");
     act("Cautions read");
-    act("START");
+    act("BEGIN");
 
     kitchen.walk(|kitchen| {
         let label = kitchen.slab_label();

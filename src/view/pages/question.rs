@@ -90,25 +90,25 @@ impl Question {
             },
             Self::Skip(pot, _) => AskScreen {
                 pot: i32::from(pot.0),
-                title: say!(locale, "Leave this step out: why?"),
+                title: say!(locale, "Skip this step: why?"),
                 detail: String::new(),
                 facts: Vec::new(),
                 choices: SkipReason::ALL
                     .into_iter()
                     .map(|reason| choice(reason.id(), reason_words(reason), Icon::Skip))
-                    .chain([choice("back", msg!("Don't leave it out"), Icon::Left)])
+                    .chain([choice("back", msg!("Don't skip it"), Icon::Left)])
                     .collect(),
             },
             Self::Stop(pot) => AskScreen {
                 pot: i32::from(pot.0),
-                title: say!(locale, "End this bath here?"),
+                title: say!(locale, "Stop this bath here?"),
                 detail: say!(
                     locale,
                     "Turn the burner off first. The record is sealed as it stands."
                 ),
                 facts: Vec::new(),
                 choices: vec![
-                    choice("stop", msg!("End it"), Icon::Cross),
+                    choice("stop", msg!("Stop it"), Icon::Cross),
                     choice("back", msg!("Go on"), Icon::Left),
                 ],
             },
@@ -147,7 +147,7 @@ impl Question {
 
 fn more(can_drop: bool, is_quiet: bool, locale: Locale) -> Vec<Slab> {
     let choice = |key: &str, label: &str, icon| choice(key, locale.say(label), icon);
-    let mut choices = vec![choice("skip", msg!("Leave this step out"), Icon::Skip)];
+    let mut choices = vec![choice("skip", msg!("Skip this step"), Icon::Skip)];
     if can_drop {
         choices.push(choice(
             "back-to-raise",
@@ -160,7 +160,7 @@ fn more(can_drop: bool, is_quiet: bool, locale: Locale) -> Vec<Slab> {
     } else {
         choice("quiet-all", msg!("Quiet all pots, 10 min"), Icon::SoundOff)
     });
-    choices.push(choice("ask-stop", msg!("End the bath here"), Icon::Cross));
+    choices.push(choice("ask-stop", msg!("Stop this bath"), Icon::Cross));
     choices.push(choice("back", msg!("Back to the pot"), Icon::Left));
     choices
 }

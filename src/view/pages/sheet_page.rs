@@ -84,7 +84,7 @@ fn slab(draft: &Draft, sheet: &BathSheet, locale: Locale) -> Slab {
     let (key, label, icon) = match (draft.cautions, draft.rehearsing) {
         (Reading::Unread, _) => ("open-cautions", say!(locale, "Read the cautions"), Icon::Warn),
         (Reading::Open, _) => ("read-cautions", say!(locale, "Cautions read"), Icon::Tick),
-        (Reading::Done, false) => ("start", say!(locale, "START"), Icon::Flame),
+        (Reading::Done, false) => ("start", say!(locale, "BEGIN"), Icon::Flame),
         (Reading::Done, true) => ("start", say!(locale, "REHEARSE"), Icon::Rehearse),
     };
     Slab {
@@ -350,7 +350,7 @@ fn cautions(draft: &Draft, sheet: &BathSheet, locale: Locale) -> Vec<CautionLine
 /// The cautions and nothing else, so that they are read before they are tapped.
 fn cautions_alone(draft: &Draft, sheet: &BathSheet, locale: Locale) -> SheetScreen {
     SheetScreen {
-        title: say!(locale, "Before you start"),
+        title: say!(locale, "Before you begin"),
         note: locale.read(&sheet.plan.recipe_name),
         slab: slab(draft, sheet, locale),
         footer: locale.read(&sheet.cautions.deferral),
