@@ -97,7 +97,7 @@ pub enum SheetRefusal {
     },
     /// The recipe takes a metal that is off until the dyer turns it on.
     #[error(
-        "{recipe} takes a metal that harms people and water and is off by default: read its cautions, and turn it on with \
+        "{recipe} takes a metal that harms people and water and is locked: read its cautions, and unlock it with \
          hazardous_metals = true in bench.toml, or take a recipe without it"
     )]
     OffUnlessAsked {

@@ -47,7 +47,7 @@ pub enum Remark {
         into: Vec<LotId>,
     },
     #[error(
-        "{grams} g of {name} went into bath {bath}, {lacking} g more than the shelf had; count what is left",
+        "{grams} g of {name} went into bath {bath}, {lacking} g more than the shelf had; weigh what is left",
         grams = .weight.in_grams(), lacking = .short.in_grams()
     )]
     Short {
@@ -66,7 +66,7 @@ pub enum Remark {
         weight: Milligrams,
     },
     #[error(
-        "{grams} g of {name} went into bath {bath}, and {supplies} could be it; count what is left of the one it was",
+        "{grams} g of {name} went into bath {bath}, and {supplies} could be it; weigh what is left of the one it was",
         grams = .weight.in_grams(), supplies = tags(.could_be)
     )]
     WhichOne {

@@ -1,4 +1,4 @@
-//! What is off by default and what is only to be read: in the list, on the sheet, on the glass.
+//! What is locked and what is only to be read: in the list, on the sheet, on the glass.
 
 use potside::craft::cautions::{Offer, offer};
 use potside::recipe::book;
@@ -32,7 +32,7 @@ fn the_book_marks_what_it_must_and_not_much_else() {
                     "{}: off for nothing",
                     recipe.id
                 );
-                assert!(recipe.about.contains("Off unless"), "{}", recipe.id);
+                assert!(recipe.about.contains("Locked until"), "{}", recipe.id);
             }
             Offered::ReferenceOnly => {
                 seen[1] += 1;
@@ -93,7 +93,7 @@ fn the_glass_lets_copper_be_taken_only_once_the_bench_has_it_on() {
     off.choose("after-bath");
     let listed = row(&off.list(), "after-copper").clone();
     assert!(
-        listed.enabled && listed.detail.contains("off unless asked"),
+        listed.enabled && listed.detail.contains("locked"),
         "{listed:?}"
     );
     off.choose("after-copper");

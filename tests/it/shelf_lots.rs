@@ -323,7 +323,7 @@ fn a_bath_takes_what_was_weighed_from_the_oldest_and_never_below_nothing() {
     assert_eq!(left(&shelf), "0 g 35 g 0 g");
     assert_eq!(
         applied.remarks[0].to_string(),
-        "8 g of ferrous-sulfate went into bath b2, 3 g more than the shelf had; count what is left"
+        "8 g of ferrous-sulfate went into bath b2, 3 g more than the shelf had; weigh what is left"
     );
     assert_eq!(shelf.bath("b2").unwrap().weighed[0].short(), grams(3));
 

@@ -30,7 +30,7 @@ fn put_a_lot_down(kitchen: &Kitchen) {
     }
     kitchen.firm(&kitchen.control("That's it"));
     kitchen.tap("more hanks");
-    kitchen.tap("put it down");
+    kitchen.tap("write it down");
     kitchen.firm(&kitchen.control("Yes, scoured"));
     assert_eq!(
         *kitchen.glass.desk.borrow().page(),

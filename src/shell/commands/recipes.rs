@@ -35,7 +35,7 @@ pub(in crate::shell) fn recipes(data: &Data) -> Exit {
     let off = book.recipes.iter().filter(|recipe| is_off(recipe)).count();
     if off > 0 {
         say(&format!(
-            "{off} more with a hazardous metal: off until bench.toml has hazardous_metals = true"
+            "{off} more with a hazardous metal: locked until bench.toml has hazardous_metals = true"
         ));
     }
     for fault in &book.faults {

@@ -117,7 +117,7 @@ impl Setting {
             Self::Tap => msg!("Tap water"),
             Self::Room => msg!("Room"),
             Self::Scale => msg!("Scale shows"),
-            Self::Theme => msg!("Look"),
+            Self::Theme => msg!("Light"),
             Self::Volume => msg!("Loudness"),
             Self::WetHands => msg!("Dripping hands"),
             Self::QuietHours => msg!("Quiet hours"),

@@ -273,11 +273,12 @@ fn home(facts: &Facts<'_>) -> Screen {
     Screen::Stove(stove::screen(facts.machine, facts.now, facts.locale))
 }
 
+/// The goods in hand, and their recipe once one is chosen: goods that nobody has weighed yet are their fibre alone.
 fn note(draft: &Draft, locale: Locale) -> String {
-    let weight = draft
-        .weight
-        .map_or_else(String::new, |it| locale.goods_weight(it));
     let fibre = locale.read(draft.fibre.name());
+    let Some(weight) = draft.weight.map(|it| locale.goods_weight(it)) else {
+        return fibre;
+    };
     match &draft.recipe {
         Some(recipe) => say!(
             locale,

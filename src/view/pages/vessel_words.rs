@@ -29,8 +29,8 @@ pub(super) fn lid(lid: Lid, locale: Locale) -> String {
 pub(super) fn burner(kind: BurnerKind, locale: Locale) -> String {
     match kind {
         BurnerKind::Induction => say!(locale, "burner" => "induction"),
-        BurnerKind::Ceramic => say!(locale, "burner" => "ceramic"),
-        BurnerKind::Coil => say!(locale, "burner" => "coil"),
-        BurnerKind::Gas => say!(locale, "burner" => "gas"),
+        BurnerKind::Ceramic => say!(locale, "burner" => "glass-ceramic"),
+        BurnerKind::Coil => say!(locale, "burner" => "electric plate"),
+        BurnerKind::Gas => say!(locale, "burner" => "gas flame"),
     }
 }

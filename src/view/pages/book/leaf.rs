@@ -80,13 +80,10 @@ fn standing(recipe: &Recipe, reader: Reader<'_>) -> Option<Block> {
             ),
         ),
         Offered::WhenAsked => (
+            say!(locale, "Locked: it takes a metal that harms people and water."),
             say!(
                 locale,
-                "Off unless asked: it takes a metal that harms people and water."
-            ),
-            say!(
-                locale,
-                "It is turned on with hazardous_metals = true in bench.toml; without it there are other recipes."
+                "It is unlocked with hazardous_metals = true in bench.toml; without it there are other recipes."
             ),
         ),
         Offered::ReferenceOnly => (

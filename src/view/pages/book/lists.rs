@@ -203,7 +203,7 @@ fn detail(recipe: &Recipe, reader: Reader<'_>) -> String {
             parts.push(say!(reader.locale, "hazardous metal"));
         }
         Offered::WhenAsked => {
-            parts.push(say!(reader.locale, "off unless asked: hazardous metal"));
+            parts.push(say!(reader.locale, "locked: hazardous metal"));
         }
         Offered::ReferenceOnly => parts.push(say!(reader.locale, "to be read only")),
     }

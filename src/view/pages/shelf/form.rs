@@ -55,7 +55,7 @@ pub(super) fn screen(form: &LotForm, locale: Locale) -> GoodsScreen {
     GoodsScreen {
         title: say!(locale, "New lot"),
         note: say!(locale, "what it is; its tag is given"),
-        onward: say!(locale, "put it down"),
+        onward: say!(locale, "write it down"),
         ..goods_page::goods(form.fibre, form.weight, form.state, form.hanks, true, locale)
     }
 }

@@ -25,7 +25,7 @@ pub(super) fn lots(facts: &Facts<'_>) -> ChooseScreen {
         note: note(facts, say!(facts.locale, "goods lots, by their tags")),
         empty: say!(
             facts.locale,
-            "no lot is on the shelf yet; weigh some goods and put them down"
+            "no lot is on the shelf yet; weigh some goods and write them down"
         ),
         foot: foot(
             "lots",

@@ -58,7 +58,7 @@ pub(super) fn leaf(supply: &Supply, facts: &Facts<'_>) -> LeafScreen {
         note: wares::words(&supply.stock, facts.recipes, locale),
         blocks,
         foot: vec![
-            act("count", say!(locale, "count it again"), Icon::Scale, true, false),
+            act("count", say!(locale, "weigh it again"), Icon::Scale, true, false),
             act("fill", say!(locale, "more came in"), Icon::Plus, true, false),
             act("mark-low", say!(locale, "low mark"), Icon::Warn, true, false),
         ],

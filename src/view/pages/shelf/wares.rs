@@ -114,7 +114,7 @@ pub(super) fn screen(recipes: &[Arc<Recipe>], locale: Locale) -> ChooseScreen {
         title: say!(locale, "What is it?"),
         note: say!(
             locale,
-            "everything that the book weighs; a salt known by its label is put down at the terminal"
+            "everything that the book weighs; a salt known by its label is written down at the terminal"
         ),
         columns: 2,
         big: true,
