@@ -97,7 +97,7 @@ pub const fn recharges(parent: ParentBath) -> &'static [Recharge] {
         ParentBath::Dye => &[Recharge {
             least: 0.0,
             most: 0.0,
-            about: msg!("nothing: each dip comes out paler, by how much nobody can say beforehand"),
+            about: msg!("nothing: each use comes out paler, by how much nobody can say beforehand"),
             founded: Founded::Practice,
             source: msg!("common practice, no source"),
         }],

@@ -1,4 +1,4 @@
-//! What the used liquor still gives, in words: how many dips, what is added for each, and how.
+//! What the used liquor still gives, in words: how many uses, what is added for each, and how.
 
 use crate::craft::quantity::Mass;
 use crate::recipe::model::{Again, Letter};
@@ -10,18 +10,18 @@ use super::words;
 pub(super) fn lines(sheet: &BathSheet, again: &Again) -> Vec<String> {
     let mut lines = vec![format!(
         "{}, each paler than the one before; {}",
-        dips(again),
+        uses(again),
         added(sheet, again)
     )];
     lines.extend(again.how.clone());
     lines
 }
 
-fn dips(again: &Again) -> String {
-    let dips = |count: u32| if count == 1 { "dip" } else { "dips" };
+fn uses(again: &Again) -> String {
+    let uses = |count: u32| if count == 1 { "use" } else { "uses" };
     match again.dips.range {
-        Some((low, high)) if low < high => format!("{low} to {high} more dips"),
-        Some(_) | None => format!("{} more {}", again.dips.chosen, dips(again.dips.chosen)),
+        Some((low, high)) if low < high => format!("{low} to {high} more uses"),
+        Some(_) | None => format!("{} more {}", again.dips.chosen, uses(again.dips.chosen)),
     }
 }
 
@@ -37,7 +37,7 @@ fn added(sheet: &BathSheet, again: &Again) -> String {
     }
 }
 
-/// What is added for each further dip of as much goods; nothing when nothing is.
+/// What is added for each further use of as much goods; nothing when nothing is.
 pub(super) fn doses(sheet: &BathSheet, again: &Again) -> Vec<(Letter, Mass)> {
     let Some(part) = &again.add else {
         return Vec::new();

@@ -102,7 +102,7 @@ fn what_the_used_liquor_still_gives_is_told_on_the_page_and_to_programs() {
     let again = &sheet_json::json(&sheet, NINE, utc())["again"];
 
     assert!(
-        page.contains("1 to 2 more dips") && page.contains("A 50.0 g added for each"),
+        page.contains("1 to 2 more uses") && page.contains("A 50.0 g added for each"),
         "{page}"
     );
     assert_eq!(
