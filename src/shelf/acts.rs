@@ -69,13 +69,13 @@ pub struct NewSupply {
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 #[expect(missing_docs, reason = "each message says what its fields are")]
 pub enum ActFault {
-    #[error("no lot {lot} on the shelf; `potside shelf` lists them")]
+    #[error("no lot {lot} on the shelf; see the list of lots, or `potside shelf`")]
     NoLot { lot: LotId },
     #[error("{lot} went on {on}; it can't be worked any more")]
     Gone { lot: LotId, on: NaiveDate },
     #[error("{lot} isn't a lot of its own any more; it is in {lots}", lots = list(.into))]
     InOthers { lot: LotId, into: Vec<LotId> },
-    #[error("no supply {supply} on the shelf; `potside shelf` lists them")]
+    #[error("no supply {supply} on the shelf; see the list of supplies, or `potside shelf`")]
     NoSupply { supply: SupplyId },
     #[error("{0}")]
     Words(#[from] BadWords),

@@ -161,7 +161,7 @@ impl Trouble {
         match self {
             Self::NoSuchRecipe { nearest, .. } => match nearest {
                 Some(near) => msg!("did you mean {near}?", near = near),
-                None => msg!("write one of those that `potside recipes` lists").into(),
+                None => msg!("write one that the book has; `potside recipes` lists them").into(),
             },
             Self::FibreNotFor { fits, .. } => {
                 let fits: Vec<&str> = fits.iter().map(|fibre| fibre.name()).collect();
@@ -172,7 +172,7 @@ impl Trouble {
             }
             Self::AlkaliOnAnimalFibre { .. } => msg!("use neutral soap on it, or goods of plant fibre").into(),
             Self::NotScoured { .. } => {
-                msg!("put a scour in front; or, if it was scoured by its maker, say so: `potside shelf came LOT scoured`").into()
+                msg!("put a scour in front; that its maker scoured it can be said at the terminal alone: `potside shelf came LOT scoured`").into()
             }
             Self::ScouredLate => msg!("put the scour in front").into(),
             Self::NotMordanted { .. } => msg!("put a mordant bath before it, or take a recipe that needs none").into(),
@@ -188,7 +188,7 @@ impl Trouble {
             Self::NotWaited { until, .. } => msg!("leave it until {day}", day = until),
             Self::WaitedTooLong { .. } => msg!("look for mildew and dry edges; rinse well and dye a sample first").into(),
             Self::Stopped { .. } => msg!("see its record in the daybook, and dye a sample first").into(),
-            Self::WeighAgain { .. } => msg!("weigh it dry, and say so: `potside shelf weigh LOT WEIGHT`").into(),
+            Self::WeighAgain { .. } => msg!("weigh it again, dry, on its page, or at the terminal: `potside shelf weigh LOT WEIGHT`").into(),
             Self::Sheet(_) => msg!("see above").into(),
         }
     }
