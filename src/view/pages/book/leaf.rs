@@ -160,7 +160,7 @@ fn before(recipe: &Recipe, locale: Locale) -> Option<String> {
 fn addition(addition: &Addition, recipe: &Recipe, locale: Locale) -> Block {
     let form = match &addition.ware {
         Ware::Substance(_) => None,
-        Ware::Dyestuff { form, .. } => Some(form_words(*form, locale)),
+        Ware::Dyestuff { name, form, .. } => form_beside(&locale.read(name), *form, locale),
     };
     let bag = addition.bagged.then(|| say!(locale, "in a bag"));
     let label: Vec<String> = std::iter::once(ware(addition.letter, recipe, locale))
@@ -186,8 +186,18 @@ fn addition(addition: &Addition, recipe: &Recipe, locale: Locale) -> Block {
     }
 }
 
+/// How a dyestuff comes, unless its name says so: behind *lac extract* there is no need of *extract*.
+pub(in crate::view::pages) fn form_beside(name: &str, form: Form, locale: Locale) -> Option<String> {
+    let words = form_words(form, locale);
+    let said = words.split(' ').next_back().map(str::to_lowercase);
+    let is_said = name
+        .split(|letter: char| !letter.is_alphabetic())
+        .any(|word| Some(word.to_lowercase()) == said);
+    (!is_said).then_some(words)
+}
+
 /// How a dyestuff comes.
-pub(in crate::view::pages) fn form_words(form: Form, locale: Locale) -> String {
+fn form_words(form: Form, locale: Locale) -> String {
     match form {
         Form::Fresh => say!(locale, "form of a dyestuff" => "fresh"),
         Form::Dried => say!(locale, "form of a dyestuff" => "dried"),
@@ -234,5 +244,46 @@ fn plain(label: String, value: String) -> Block {
         label,
         value,
         ..Block::default()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use chrono::{Offset as _, Utc};
+
+    use super::form_beside;
+    use crate::recipe::model::Form;
+    use crate::view::locale::{Language, Locale};
+
+    #[test]
+    fn a_form_stands_beside_a_name_that_does_not_say_it() {
+        let beside = |language, name, form| {
+            let locale = Locale {
+                language,
+                ..Locale::plain(Utc.fix())
+            };
+            form_beside(name, form, locale)
+        };
+        for (language, name, form) in [
+            (Language::English, "lac extract", Form::Extract),
+            (Language::German, "Blauholz-Extrakt", Form::Extract),
+            (Language::French, "extrait de laque", Form::Extract),
+        ] {
+            assert_eq!(beside(language, name, form), None, "{name}");
+        }
+        for (language, name, form, said) in [
+            (Language::English, "madder root", Form::Ground, "ground"),
+            (Language::English, "groundnut shells", Form::Ground, "ground"),
+            (Language::German, "Krappwurzel", Form::Dried, "getrocknet"),
+            (
+                Language::French,
+                "racine de garance",
+                Form::Dried,
+                "\u{e0} l'\u{e9}tat sec",
+            ),
+            (Language::French, "laque d'insectes", Form::Extract, "en extrait"),
+        ] {
+            assert_eq!(beside(language, name, form).as_deref(), Some(said), "{name}");
+        }
     }
 }

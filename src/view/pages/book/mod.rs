@@ -8,7 +8,7 @@ mod steps;
 
 pub(super) use alphabet::{capital, filed};
 pub(super) use figures::sourced;
-pub(super) use leaf::form_words;
+pub(super) use leaf::form_beside;
 
 use std::sync::Arc;
 

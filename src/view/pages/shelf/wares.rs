@@ -7,7 +7,7 @@ use crate::recipe::model::{Form, Recipe, Ware};
 use crate::say;
 use crate::shelf::{Stock, Supply};
 use crate::view::locale::{Language, Locale};
-use crate::view::pages::book::{capital, filed, form_words};
+use crate::view::pages::book::{capital, filed, form_beside};
 use crate::view::screen::{ChooseScreen, Icon, Row};
 
 /// A supply's stock in words: `alum (potash)`, `a salt of 17 % Al2O3`, `madder root, dried`.
@@ -19,11 +19,13 @@ pub(in crate::view::pages) fn words(stock: &Stock, recipes: &[Arc<Recipe>], loca
             "a salt of {label}",
             label = locale.pointed(&label.to_string())
         ),
-        Stock::Dyestuff { id, form } => format!(
-            "{}, {}",
-            dyestuff(id, *form, recipes, locale),
-            form_words(*form, locale)
-        ),
+        Stock::Dyestuff { id, form } => {
+            let name = dyestuff(id, *form, recipes, locale);
+            match form_beside(&name, *form, locale) {
+                Some(form) => format!("{name}, {form}"),
+                None => name,
+            }
+        }
     }
 }
 
@@ -74,7 +76,10 @@ pub(in crate::view::pages) fn wares(recipes: &[Arc<Recipe>]) -> Vec<(String, Sto
                     id: id.clone(),
                     form: *form,
                 };
-                wares.insert((id.replace('-', " "), of_form(*form)), stock);
+                let name = id.replace('-', " ");
+                let form = of_form(*form);
+                let is_said = name.split(' ').any(|word| form.strip_prefix(", ") == Some(word));
+                wares.insert((name, if is_said { "" } else { form }), stock);
             }
         }
     }
