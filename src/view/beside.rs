@@ -68,7 +68,7 @@ pub fn beside(
                 locale,
                 "begins at {clock}; with {pots}: {met}",
                 clock = clock.at(wait),
-                pots = pots(&others, locale),
+                pots = with_pots(&others, locale),
                 met = told(&met, open, clock)
             );
             (line, vec![let_go(clock.at(wait), locale)], met)
@@ -79,7 +79,7 @@ pub fn beside(
             let mut line = say!(
                 locale,
                 "with {pots}: {met}",
-                pots = pots(&others, locale),
+                pots = with_pots(&others, locale),
                 met = told(&found.now, open, clock)
             );
             if !found.now.is_empty() && found.starts.is_empty() {
@@ -146,18 +146,38 @@ impl Clock {
     }
 }
 
-/// `pots 1 and 2`.
-fn pots(others: &[OfPot], locale: Locale) -> String {
-    let numbers: Vec<String> = others.iter().map(|other| other.pot.0.to_string()).collect();
-    match numbers.as_slice() {
-        [one] => say!(locale, "pot {number}", number = one),
-        [before @ .., last] => say!(
+/// The numbers of pots, the last one apart where there are several.
+fn numbers(others: &[OfPot]) -> (String, Option<String>) {
+    let mut numbers: Vec<String> = others.iter().map(|other| other.pot.0.to_string()).collect();
+    match numbers.pop() {
+        Some(last) if !numbers.is_empty() => (numbers.join(", "), Some(last)),
+        only => (only.unwrap_or_default(), None),
+    }
+}
+
+/// `pots 1 and 2` behind *with*, which asks for another case in German.
+fn with_pots(others: &[OfPot], locale: Locale) -> String {
+    match numbers(others) {
+        (number, None) => say!(locale, "with" => "pot {number}", number = number),
+        (before, Some(last)) => say!(
             locale,
-            "pots {before} and {last}",
-            before = before.join(", "),
+            "with" => "pots {before} and {last}",
+            before = before,
             last = last
         ),
-        [] => String::new(),
+    }
+}
+
+/// `pots 1 and 2` as those that want hands.
+fn wanting_pots(others: &[OfPot], locale: Locale) -> String {
+    match numbers(others) {
+        (number, None) => say!(locale, "wanting hands" => "pot {number}", number = number),
+        (before, Some(last)) => say!(
+            locale,
+            "wanting hands" => "pots {before} and {last}",
+            before = before,
+            last = last
+        ),
     }
 }
 
@@ -172,12 +192,12 @@ fn not_known(others: &[OfPot], locale: Locale) -> String {
         1 => say!(
             locale,
             "; when {pots} wants hands isn't known",
-            pots = pots(&dumb, locale)
+            pots = wanting_pots(&dumb, locale)
         ),
         _ => say!(
             locale,
             "; when {pots} want hands isn't known",
-            pots = pots(&dumb, locale)
+            pots = wanting_pots(&dumb, locale)
         ),
     }
 }
