@@ -286,7 +286,7 @@ fn called(
         CallKind::HeatUnattended => ActWords {
             verb: say!(locale, "LOOK"),
             object: say!(locale, "at the pot: the heat is on"),
-            how: say!(locale, "if all is well, press heard"),
+            how: say!(locale, "if all is well, press \"heard\""),
             caution: prompt.caution,
             time: locale.big_span(now.since(run.last_touch)),
             time_label: say!(locale, "untouched for"),

@@ -213,7 +213,7 @@ fn heat_that_nobody_looks_after_is_named() {
         expect![[r#"
             Test alum, wool, 2 hanks / step 7 of 11 / 09:01
             LOOK  / at the pot: the heat is on
-            if all is well, press heard /
+            if all is well, press "heard" /
             21 min untouched for
             [It is there | 85 °C or more] confirm-6
             !heard take-back stove more
