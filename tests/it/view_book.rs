@@ -392,7 +392,7 @@ fn a_recipes_figures_keep_the_authors_unit_in_every_language() {
     glass.choose("K");
     glass.choose("madder");
     let values: Vec<String> = glass.leaf().blocks.into_iter().map(|block| block.value).collect();
-    for wanted in ["60 % ", "30 L/kg", "1 \u{b0}C/min"] {
+    for wanted in ["60\u{a0}% ", "30 L/kg", "1 \u{b0}C/min"] {
         assert!(
             values.iter().any(|value| value.starts_with(wanted)),
             "{wanted}: {values:?}"

@@ -6,7 +6,7 @@ use crate::craft::time::Span;
 use crate::say;
 use crate::shelf::Milligrams;
 
-use super::{Locale, Temperatures, Volumes, Weights};
+use super::{Language, Locale, Temperatures, Volumes, Weights};
 
 impl Locale {
     /// A number with so many places after the decimal sign of the language.
@@ -19,6 +19,25 @@ impl Locale {
     #[must_use]
     pub fn pointed(self, number: &str) -> String {
         number.replace('.', &self.language.decimal_sign().to_string())
+    }
+
+    /// A share on the glass. German and French part the number from its sign, and no line may break there.
+    ///
+    /// ```
+    /// # use potside::view::locale::{Language, Locale};
+    /// # use chrono::Offset;
+    /// let plain = Locale::plain(chrono::Utc.fix());
+    /// assert_eq!(plain.percent("2.5"), "2.5 %");
+    /// let german = Locale { language: Language::German, ..plain };
+    /// assert_eq!(german.percent("2.5"), "2,5\u{a0}%");
+    /// ```
+    #[must_use]
+    pub fn percent(self, number: &str) -> String {
+        let number = self.pointed(number);
+        match self.language {
+            Language::English => format!("{number} %"),
+            Language::German | Language::French => format!("{number}\u{a0}%"),
+        }
     }
 
     /// A weight as a scale shows it: the fewer, the finer.

@@ -205,7 +205,7 @@ impl Setting {
             Self::Room => locale.degrees(stove.room),
             Self::Scale => step_words(stove.scale_step.grams(), locale),
             Self::Theme => locale.say(theme_words(bench.theme)),
-            Self::Volume => format!("{} %", bench.volume_percent),
+            Self::Volume => locale.percent(&bench.volume_percent.to_string()),
             Self::WetHands if bench.wet_hands => say!(locale, "yes"),
             Self::WetHands => say!(locale, "no"),
             Self::QuietHours => quiet_words(bench.quiet_hours, locale),
@@ -252,7 +252,7 @@ impl Setting {
                 .map(|percent| {
                     option(
                         &percent.to_string(),
-                        format!("{percent} %"),
+                        locale.percent(&percent.to_string()),
                         *percent == bench.volume_percent,
                     )
                 })

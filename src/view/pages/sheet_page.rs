@@ -150,7 +150,7 @@ fn lines(sheet: &BathSheet, now: Moment, locale: Locale) -> Vec<Row> {
             sheet,
             "pot filled",
             say!(locale, "pot filled"),
-            format!("{} %", locale.decimal(sheet.fill_fraction * 100.0, 0)),
+            locale.percent(&format!("{:.0}", sheet.fill_fraction * 100.0)),
             String::new(),
         ),
         line(

@@ -183,10 +183,7 @@ fn detail(recipe: &Recipe, reader: Reader<'_>) -> String {
         .additions
         .iter()
         .filter_map(|addition| match &addition.dose {
-            Dose::Wof(figure) => Some(format!(
-                "{} %",
-                reader.locale.pointed(&figure.chosen.percent().to_string())
-            )),
+            Dose::Wof(figure) => Some(reader.locale.percent(&figure.chosen.percent().to_string())),
             Dose::PerLitre(figure) => Some(format!(
                 "{} g/L",
                 reader

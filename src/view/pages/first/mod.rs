@@ -374,7 +374,7 @@ fn british(burner: Burner, locale: Locale) -> String {
 
 fn sounds(bench: &Bench, locale: Locale) -> Vec<Choice> {
     const LOUDEST: u8 = 100;
-    let percent = |volume: u8| format!("{volume} %");
+    let percent = |volume: u8| locale.percent(&volume.to_string());
     let louder = Bench {
         volume_percent: bench.volume_percent.saturating_add(20).min(LOUDEST),
         ..*bench
