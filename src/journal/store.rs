@@ -5,6 +5,8 @@
 
 use std::fmt;
 
+use crate::msg;
+
 /// One folder of files. Names are bare: letters, digits, `.`, `-`, `_`.
 pub trait Store {
     /// The names in the folder, sorted.
@@ -61,18 +63,18 @@ pub enum Deed {
 }
 
 impl fmt::Display for Deed {
+    /// Each a word that is said in every language.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {
-            Self::List => "list",
-            Self::Read => "read",
-            Self::Create => "create",
-            Self::Append => "write",
-            Self::Flush => "flush",
-            Self::FlushDir => "flush the folder of",
-            Self::Link => "name",
-            Self::MakeReadOnly => "make read-only",
-            Self::Remove => "remove",
-            Self::ReleaseBallast => "give up the spare space of",
+            Self::List => msg!("list"),
+            Self::Read => msg!("read"),
+            Self::Create => msg!("create"),
+            Self::Append => msg!("write"),
+            Self::Flush | Self::FlushDir => msg!("flush"),
+            Self::Link => msg!("link"),
+            Self::MakeReadOnly => msg!("seal"),
+            Self::Remove => msg!("remove"),
+            Self::ReleaseBallast => msg!("release"),
         })
     }
 }
@@ -81,7 +83,7 @@ impl fmt::Display for Deed {
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum StoreFault {
     /// The device is full, or the user's share of it.
-    #[error("no room left to {deed} {name}")]
+    #[error("no room left to {deed} ({name})")]
     Full {
         /// What was tried.
         deed: Deed,
@@ -89,7 +91,7 @@ pub enum StoreFault {
         name: String,
     },
     /// The place has been made read-only.
-    #[error("can't {deed} {name}: the place is read-only")]
+    #[error("can't {deed} ({name}): the place is read-only")]
     ReadOnly {
         /// What was tried.
         deed: Deed,
@@ -135,7 +137,7 @@ pub enum StoreFault {
         name: String,
     },
     /// Anything else the system said.
-    #[error("can't {deed} {name}: {detail}")]
+    #[error("the disk can't {deed} ({name}): {detail}")]
     Device {
         /// What was tried.
         deed: Deed,

@@ -389,7 +389,7 @@ fn a_really_full_disk_gives_up_its_ballast_and_every_act_is_saved() {
         .filter_map(|record| record.entry.body.get("fault")?.as_str());
     assert_eq!(
         told.collect::<Vec<_>>(),
-        ["no room left to write segment-0001.jsonl"]
+        ["no room left to write (segment-0001.jsonl)"]
     );
 }
 
@@ -406,4 +406,37 @@ fn a_folder_in_memory_is_known_as_volatile() {
     let data = DataFolder::open(folder.path()).unwrap();
 
     assert_eq!(data.footing(), Footing::Volatile { kind: "tmpfs" });
+}
+
+#[test]
+fn a_disk_that_refuses_is_told_in_every_language_with_what_helps() {
+    use std::io::ErrorKind;
+
+    use chrono::{Offset as _, Utc};
+    use potside::view::locale::{Language, Locale};
+
+    for kind in [
+        ErrorKind::StorageFull,
+        ErrorKind::ReadOnlyFilesystem,
+        ErrorKind::PermissionDenied,
+    ] {
+        let fault = DiskFault::System {
+            deed: "write",
+            path: "/data/bench.toml".into(),
+            source: kind.into(),
+        };
+        let english = fault.to_string();
+        assert!(english.contains("start with --data FOLDER"), "{english}");
+        for language in [Language::German, Language::French] {
+            let locale = Locale {
+                language,
+                ..Locale::plain(Utc.fix())
+            };
+            let said = locale.read(&english);
+            assert!(said.contains("(/data/bench.toml)"), "{said}");
+            for kept in ["the disk", "write", "start with"] {
+                assert!(!said.contains(kept), "{said}");
+            }
+        }
+    }
 }

@@ -9,6 +9,7 @@ use super::real_store::RealStore;
 use super::small_file::SmallFiles;
 use super::{DiskFault, ballast, system};
 use crate::journal::id::BathId;
+use crate::msg;
 
 /// An open data folder. The lock is given back when it is dropped, and by the system when the program ends however.
 #[derive(Debug)]
@@ -28,7 +29,7 @@ impl DataFolder {
         for name in ["baths", "daybook"] {
             make_folder(&folder.join(name))?;
         }
-        system::flush_folder(folder).map_err(told("flush", folder))?;
+        system::flush_folder(folder).map_err(told(msg!("flush"), folder))?;
         // A disk that refuses the ballast will refuse more; the writer finds out and says so.
         let has_ballast = ballast::keep(&folder.join("ballast")).unwrap_or(false);
         Ok(Self {
@@ -72,7 +73,7 @@ impl DataFolder {
     /// The baths there are, in order of their names. Folders whose names are no bath's are passed over.
     pub fn baths(&self) -> Result<Vec<BathId>, DiskFault> {
         let folder = self.folder.join("baths");
-        let told = told("list", &folder);
+        let told = told(msg!("list"), &folder);
         let mut baths = Vec::new();
         for item in std::fs::read_dir(&folder).map_err(&told)? {
             let name = item.map_err(&told)?.file_name();
@@ -127,7 +128,7 @@ pub(super) fn put_bath(folder: &Path, recipe_toml: &[u8], sheet_json: &[u8]) -> 
         files.put_once(name, bytes)?;
     }
     match folder.parent() {
-        Some(parent) => system::flush_folder(parent).map_err(told("flush", parent)),
+        Some(parent) => system::flush_folder(parent).map_err(told(msg!("flush"), parent)),
         None => Ok(()),
     }
 }
@@ -145,13 +146,13 @@ fn take_lock(folder: &Path) -> Result<Option<File>, DiskFault> {
         }
         opened => opened,
     };
-    let lock = opened.map_err(told("open", &path))?;
+    let lock = opened.map_err(told(msg!("open"), &path))?;
     match lock.try_lock() {
         Ok(()) => Ok(Some(lock)),
         Err(TryLockError::WouldBlock) => Err(DiskFault::InUse {
             folder: folder.to_owned(),
         }),
-        Err(TryLockError::Error(refusal)) => Err(told("lock", &path)(refusal)),
+        Err(TryLockError::Error(refusal)) => Err(told(msg!("lock"), &path)(refusal)),
     }
 }
 
@@ -166,7 +167,7 @@ fn make_folders(folder: &Path) -> Result<(), DiskFault> {
     }
     make_folder(folder)?;
     match parent {
-        Some(parent) => system::flush_folder(parent).map_err(told("flush", parent)),
+        Some(parent) => system::flush_folder(parent).map_err(told(msg!("flush"), parent)),
         None => Ok(()),
     }
 }
@@ -174,7 +175,7 @@ fn make_folders(folder: &Path) -> Result<(), DiskFault> {
 fn make_folder(folder: &Path) -> Result<(), DiskFault> {
     match system::make_folder(folder) {
         Err(refusal) if refusal.kind() == ErrorKind::AlreadyExists && folder.is_dir() => Ok(()),
-        Err(refusal) => Err(told("make", folder)(refusal)),
+        Err(refusal) => Err(told(msg!("make"), folder)(refusal)),
         Ok(()) => Ok(()),
     }
 }

@@ -13,7 +13,10 @@ pub mod small_file;
 mod system;
 pub mod untouched;
 
+use std::io::{Error, ErrorKind};
 use std::path::PathBuf;
+
+use crate::msg;
 
 /// Why the disk didn't do what it was asked, with the place, for a message to the dyer.
 #[derive(Debug, thiserror::Error)]
@@ -45,15 +48,35 @@ pub enum DiskFault {
         path: PathBuf,
     },
     /// The system's refusal.
-    #[error("can't {deed} {}: {source}", path.display())]
+    #[error("the disk can't {deed} ({name}): {detail}", name = path.display(), detail = told(source))]
     System {
         /// What was tried.
         deed: &'static str,
         /// The file or folder.
         path: PathBuf,
         /// The system's words.
-        source: std::io::Error,
+        source: Error,
     },
+}
+
+/// What the system said, with what helps where that is known.
+fn told(refusal: &Error) -> String {
+    #[expect(
+        clippy::wildcard_enum_match_arm,
+        reason = "std's list of kinds is open; every other one is told in the system's words"
+    )]
+    match refusal.kind() {
+        ErrorKind::StorageFull | ErrorKind::QuotaExceeded => {
+            msg!("it is full; free it, or start with --data FOLDER").to_owned()
+        }
+        ErrorKind::ReadOnlyFilesystem => {
+            msg!("it is read-only; make it writable, or start with --data FOLDER").to_owned()
+        }
+        ErrorKind::PermissionDenied => {
+            msg!("the folder belongs to somebody else; ask for leave, or start with --data FOLDER").to_owned()
+        }
+        _ => refusal.to_string(),
+    }
 }
 
 /// Makes a folder in one that is there; one that is there already will do.
@@ -62,9 +85,9 @@ pub enum DiskFault {
 /// The system's refusal.
 pub(super) fn make_folder(folder: &std::path::Path) -> Result<(), DiskFault> {
     match system::make_folder(folder) {
-        Err(refusal) if refusal.kind() == std::io::ErrorKind::AlreadyExists && folder.is_dir() => Ok(()),
+        Err(refusal) if refusal.kind() == ErrorKind::AlreadyExists && folder.is_dir() => Ok(()),
         Err(source) => Err(DiskFault::System {
-            deed: "make",
+            deed: msg!("make"),
             path: folder.to_owned(),
             source,
         }),

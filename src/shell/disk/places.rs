@@ -10,6 +10,7 @@ use crate::craft::time::Moment;
 use crate::journal::id::BathId;
 use crate::journal::store::{Deed, StoreFault};
 use crate::keeper::{Folder, Listing};
+use crate::msg;
 use crate::shelf::{ShelfAsk, ShelfDone, ShelfSeen};
 use crate::shell::clock;
 use crate::shell::shelf::seen;
@@ -113,7 +114,7 @@ fn spare_baths(spare: &Path) -> std::io::Result<Vec<BathId>> {
 fn told(deed: Deed, fault: &DiskFault) -> StoreFault {
     StoreFault::Device {
         deed,
-        name: "the bath's folder".to_owned(),
+        name: msg!("the folder of the bath").to_owned(),
         detail: fault.to_string(),
     }
 }

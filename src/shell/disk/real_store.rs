@@ -7,6 +7,7 @@ use std::path::{Path, PathBuf};
 
 use super::{ballast, is_bare, system};
 use crate::journal::store::{Deed, Store, StoreFault};
+use crate::msg;
 
 /// A folder with the files this run has open in it.
 #[derive(Debug)]
@@ -91,7 +92,7 @@ impl RealStore {
 
 impl Store for RealStore {
     fn list(&mut self) -> Result<Vec<String>, StoreFault> {
-        let told = |refusal| fault(Deed::List, "the folder", &refusal);
+        let told = |refusal| fault(Deed::List, msg!("the folder"), &refusal);
         let mut names = Vec::new();
         let items = match std::fs::read_dir(&self.folder) {
             Err(refusal) if self.is_made_late && refusal.kind() == ErrorKind::NotFound => return Ok(names),
@@ -153,7 +154,8 @@ impl Store for RealStore {
     }
 
     fn flush_dir(&mut self) -> Result<(), StoreFault> {
-        system::flush_folder(&self.folder).map_err(|refusal| fault(Deed::FlushDir, "the journal", &refusal))
+        system::flush_folder(&self.folder)
+            .map_err(|refusal| fault(Deed::FlushDir, msg!("the folder of the journal"), &refusal))
     }
 
     fn close(&mut self, name: &str) {
@@ -182,7 +184,8 @@ impl Store for RealStore {
         let Some(path) = &self.ballast else {
             return Ok(false);
         };
-        ballast::release(path).map_err(|refusal| fault(Deed::ReleaseBallast, "the ballast", &refusal))
+        ballast::release(path)
+            .map_err(|refusal| fault(Deed::ReleaseBallast, msg!("the space put by"), &refusal))
     }
 }
 

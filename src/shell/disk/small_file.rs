@@ -7,6 +7,7 @@ use std::io::{self, ErrorKind, Write as _};
 use std::path::{Path, PathBuf};
 
 use super::{DiskFault, is_bare, system};
+use crate::msg;
 
 /// The most bytes of a small file.
 pub const SMALL_FILE_BYTES_MAX: usize = 1024 * 1024;
@@ -37,7 +38,7 @@ impl SmallFiles {
             }),
             Err(refusal) if refusal.kind() == ErrorKind::NotFound => Ok(None),
             Err(source) => Err(DiskFault::System {
-                deed: "read",
+                deed: msg!("read"),
                 path,
                 source,
             }),
@@ -85,8 +86,8 @@ impl SmallFiles {
 
     fn put(&self, name: &str, bytes: &[u8]) -> Result<(), DiskFault> {
         let (path, part) = (self.path(name)?, self.path(&format!("{name}.part"))?);
-        write_part(&part, bytes).map_err(told("write", &part))?;
-        std::fs::rename(&part, &path).map_err(told("replace", &path))?;
+        write_part(&part, bytes).map_err(told(msg!("write"), &part))?;
+        std::fs::rename(&part, &path).map_err(told(msg!("replace"), &path))?;
         self.flush()
     }
 
@@ -97,21 +98,22 @@ impl SmallFiles {
             match system::link_no_clobber(&path, &aside) {
                 Ok(()) => return self.flush(),
                 Err(refusal) if refusal.kind() == ErrorKind::AlreadyExists => {}
-                Err(refusal) => return Err(told("move aside", &path)(refusal)),
+                Err(refusal) => return Err(told(msg!("rename"), &path)(refusal)),
             }
         }
-        let source = io::Error::other(format!(
-            "{DAMAGED_COUNT_MAX} damaged versions are there; look at them first"
+        let source = io::Error::other(msg!(
+            "{count} damaged versions are there; look at them first",
+            count = DAMAGED_COUNT_MAX
         ));
         Err(DiskFault::System {
-            deed: "move aside",
+            deed: msg!("rename"),
             path,
             source,
         })
     }
 
     fn flush(&self) -> Result<(), DiskFault> {
-        system::flush_folder(&self.folder).map_err(told("flush", &self.folder))
+        system::flush_folder(&self.folder).map_err(told(msg!("flush"), &self.folder))
     }
 
     fn path(&self, name: &str) -> Result<PathBuf, DiskFault> {

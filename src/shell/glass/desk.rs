@@ -424,7 +424,11 @@ impl Desk {
         if let Some(since) = self.not_saving_since {
             let at = self.locale(since).clock(since);
             notices.push(notice(
-                say!(locale, "NOT SAVING since {at}", at = at),
+                say!(
+                    locale,
+                    "NOT SAVING since {at}: free the disk or put in the stick",
+                    at = at
+                ),
                 Icon::SaveOff,
                 NoticeWeight::Urgent,
             ));
