@@ -278,7 +278,7 @@ fn let_go(at: String, locale: Locale) -> Row {
 
 /// An errand in a word or two. That the heat is to be turned off is said otherwise than that it is off.
 fn name(errand: Errand, locale: Locale) -> String {
-    locale.say(match errand {
+    let word = match errand {
         Errand::HeatOff => return say!(locale, "errand" => "heat off"),
         Errand::WetOut => msg!("wet out"),
         Errand::Weigh => msg!("weigh"),
@@ -294,7 +294,8 @@ fn name(errand: Errand, locale: Locale) -> String {
         Errand::Rinse => msg!("rinse"),
         Errand::Hang => msg!("hang"),
         Errand::Shelve => msg!("shelve"),
-    })
+    };
+    locale.say(word)
 }
 
 /// Its letter on the strip; a turn is a tick, and what can be laid down is a bar.

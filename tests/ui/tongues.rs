@@ -38,13 +38,12 @@ fn must_read(screen: &Screen) -> Vec<String> {
 
 /// Words that are the same in English and that language: names, units, the craft's own words.
 fn may_be_the_same(text: &str, language: Language) -> bool {
-    const ANYWHERE: [&str; 7] = [
+    const ANYWHERE: [&str; 6] = [
         "English",
         "Deutsch",
         "Fran\u{e7}ais",
         "L",
         "US gal",
-        "imperial gal",
         "L1  autumn fleece",
     ];
     let here: &[&str] = match language {
