@@ -131,7 +131,7 @@ fn raw_wool_to_madder_red_split_in_two_and_one_half_saddened() {
                A 60.0 g alum (potash)
                B 24.0 g cream of tartar
              then dry, at most 30 days
-          3. Madder (madder)
+          3. Madder at 80 C, 1916 (madder)
                A 240 g madder root
 
         ALL TOGETHER
@@ -192,7 +192,7 @@ fn raw_wool_to_madder_red_split_in_two_and_one_half_saddened() {
         "2026-09-05",
         &expect![[r#"
             LOTS
-              L2    fleece: wool, 196 g, 5 hanks, dyed (Madder)
+              L2    fleece: wool, 196 g, 5 hanks, dyed (Madder at 80 C, 1916)
               L3    fleece: wool, 196 g, 5 hanks, dyed and after-bathed (Saddened with iron)
 
             SUPPLIES

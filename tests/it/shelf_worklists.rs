@@ -136,7 +136,7 @@ fn troubles_are_found_where_they_are() {
     );
     assert_eq!(
         of(&["scour-wool", "madder"], wool(500, 1)),
-        "2 refuse: Madder comes on goods without mordant\n"
+        "2 refuse: Madder at 80 C, 1916 comes on goods without mordant\n"
     );
     assert_eq!(
         of(&["scour-wool", "madder", "alum-only"], wool(500, 1)),
