@@ -92,10 +92,7 @@ fn the_glass_lets_copper_be_taken_only_once_the_bench_has_it_on() {
     let mut off = glass_for("wool", false);
     off.choose("after-bath");
     let listed = row(&off.list(), "after-copper").clone();
-    assert!(
-        listed.enabled && listed.detail.contains("locked"),
-        "{listed:?}"
-    );
+    assert!(listed.enabled && listed.detail.contains("locked"), "{listed:?}");
     off.choose("after-copper");
     let leaf = off.leaf();
     assert_eq!(leaf.blocks[0].look, BlockLook::Refusal);
