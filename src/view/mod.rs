@@ -27,5 +27,6 @@ pub mod sheet_json;
 pub mod sheet_text;
 pub mod shelf_text;
 pub mod stove;
+pub mod unbroken;
 mod waiting;
 pub mod words;

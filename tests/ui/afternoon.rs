@@ -295,7 +295,7 @@ impl Afternoon {
         self.tend(never, |machine, now| is_held_for(machine, 1, now, 13));
         self.begin(2, &["Mordant", "Alum and tartar, studio"]);
         self.tend(never, |machine, _| step_of(machine, 1) == Some(StepKind::Cool));
-        self.begin(3, &["Dye", "Madder root", "Madder at 80 C, 1916"]);
+        self.begin(3, &["Dye", "Madder root", "Madder at 80 \u{b0}C, 1916"]);
         self.reading(1, "38", &["reading_taken", "step_done"]);
         self.two_holds();
         self.a_round_for_all();

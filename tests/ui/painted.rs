@@ -128,7 +128,7 @@ fn a_painted_run_says_its_act_and_its_time() {
     assert!(painter.paint(&window, &add_alum(true)));
 
     for words in [
-        "ADD 15.0 g",
+        "ADD 15.0\u{a0}g",
         "alum",
         "04:10",
         "added",

@@ -4,6 +4,7 @@ use slint::SharedString;
 
 use super::generated as glass;
 use crate::view::screen as view;
+use crate::view::unbroken::unbroken;
 
 /// A value of the view as the markup takes it.
 pub(super) trait ToGlass {
@@ -121,10 +122,10 @@ impl ToGlass for view::ActWords {
     fn to_glass(&self) -> glass::ActWords {
         glass::ActWords {
             verb: self.verb.to_glass(),
-            amount: self.amount.to_glass(),
-            object: self.object.to_glass(),
-            how: self.how.to_glass(),
-            caution: self.caution.to_glass(),
+            amount: unbroken(&self.amount).to_glass(),
+            object: unbroken(&self.object).to_glass(),
+            how: unbroken(&self.how).to_glass(),
+            caution: unbroken(&self.caution).to_glass(),
             timed: !self.time.is_empty(),
             time_shape: shape(&self.time).to_glass(),
             time_label: self.time_label.to_glass(),
@@ -145,8 +146,8 @@ impl ToGlass for view::FarScreen {
     fn to_glass(&self) -> glass::FarScreen {
         glass::FarScreen {
             pot: self.pot.to_glass(),
-            first: self.first.to_glass(),
-            second: self.second.to_glass(),
+            first: unbroken(&self.first).to_glass(),
+            second: unbroken(&self.second).to_glass(),
             timed: !self.time.is_empty(),
             time_label: self.time_label.to_glass(),
             calling: self.calling,

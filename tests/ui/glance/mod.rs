@@ -80,6 +80,7 @@ fn must_be_read(screen: &Screen) -> Vec<(String, Wanted)> {
 }
 
 fn find<'t>(texts: &'t [Text], words: &str) -> Option<&'t Text> {
+    let words = words.replace('\u{a0}', " ");
     texts
         .iter()
         .filter(|text| text.words == words)

@@ -197,7 +197,8 @@ fn read_item<T: RenderText>(
         _ => panic!("a way to wrap that this doesn't know"),
     };
     Some(Text {
-        words: words.to_string(),
+        // A no-break space is a space to who looks for the words.
+        words: words.replace('\u{a0}', " "),
         area,
         font_size: font.pixel_size.expect("a size").get(),
         is_bold: font.weight.is_some_and(|weight| weight >= 600),
