@@ -3,7 +3,7 @@
 use super::model::Recipe;
 use super::nearest::nearest;
 use super::read::read;
-use std::sync::LazyLock;
+use std::sync::{Arc, LazyLock};
 
 /// A built-in recipe as it stands in its file.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -149,8 +149,13 @@ pub const PAGES: [Page; 112] = [
 ];
 
 // A page with a fault would be missing here; a test reads every page and finds none.
-static BOOK: LazyLock<Vec<Recipe>> =
-    LazyLock::new(|| PAGES.iter().filter_map(|page| read(page.text).ok()).collect());
+static BOOK: LazyLock<Vec<Arc<Recipe>>> = LazyLock::new(|| {
+    PAGES
+        .iter()
+        .filter_map(|page| read(page.text).ok())
+        .map(Arc::new)
+        .collect()
+});
 
 /// No built-in recipe has the id.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -165,9 +170,9 @@ pub struct NotInTheBook {
     pub nearest: Option<&'static str>,
 }
 
-/// Every built-in recipe, in the order shown.
+/// Every built-in recipe, in the order shown. Read once and shared: whoever keeps one keeps no copy.
 #[must_use]
-pub fn all() -> &'static [Recipe] {
+pub fn all() -> &'static [Arc<Recipe>] {
     &BOOK
 }
 
@@ -179,6 +184,7 @@ pub fn by_id(id: &str) -> Result<&'static Recipe, NotInTheBook> {
     all()
         .iter()
         .find(|recipe| recipe.id == id)
+        .map(AsRef::as_ref)
         .ok_or_else(|| NotInTheBook {
             id: super::hidden::shown(id),
             nearest: nearest(id, PAGES.iter().map(|page| page.id)),

@@ -72,7 +72,7 @@ pub fn warnings(recipe: &Recipe) -> Vec<Warning> {
         .iter()
         .find(|own| looks(&own.name) == looks(&recipe.name) || own.id == recipe.id);
     if let Some(own) = namesake
-        && own != recipe
+        && own.as_ref() != recipe
     {
         found.push(Warning::CalledLikeTheBook { id: own.id.clone() });
     }

@@ -24,9 +24,8 @@ impl Book {
     /// The built-in recipes alone.
     #[must_use]
     pub fn built_in() -> Self {
-        let recipes = recipe::book::all().iter().cloned().map(Arc::new).collect();
         Self {
-            recipes,
+            recipes: recipe::book::all().to_vec(),
             ..Self::default()
         }
     }

@@ -281,7 +281,7 @@ fn every_recipe_computes_from_20_g_to_2_kg_in_a_pot_that_fits() {
 #[test]
 fn every_recipe_computes_for_each_of_its_fibres() {
     for recipe in book::all() {
-        let shared = Arc::new(recipe.clone());
+        let shared = Arc::clone(recipe);
         for fibre in &recipe.fibres {
             let mut wishes = wishes_for(recipe, Mass::from_grams(1.0).unwrap());
             stove_for("usual", &mut wishes);

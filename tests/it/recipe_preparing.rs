@@ -26,7 +26,7 @@ const START: Moment = Moment {
 };
 
 /// All that this file answers for: everything but the dyes.
-fn preparing() -> impl Iterator<Item = &'static Recipe> {
+fn preparing() -> impl Iterator<Item = &'static Arc<Recipe>> {
     book::all().iter().filter(|recipe| recipe.kind != BathKind::Dye)
 }
 
@@ -53,7 +53,7 @@ fn pot_for(dry_grams: f64) -> (Pot, Burner) {
 #[test]
 fn each_is_computed_and_walked_to_its_end_for_every_fibre_and_weight() {
     for recipe in preparing() {
-        let recipe = Arc::new(recipe.clone());
+        let recipe = Arc::clone(recipe);
         for fibre in recipe.fibres.clone() {
             for dry in [20.0, 100.0, 350.0, 2_000.0] {
                 let mut wishes = wishes_for(&recipe, Mass::from_grams(dry).unwrap());

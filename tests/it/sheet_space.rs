@@ -97,7 +97,7 @@ fn weighed_as() -> impl Strategy<Value = WeighedAs> {
 }
 
 fn asked() -> impl Strategy<Value = (Arc<Recipe>, Wishes)> {
-    let recipe = select(book::all().to_vec()).prop_map(Arc::new);
+    let recipe = select(book::all().to_vec());
     let shelf = proptest::collection::btree_map(
         select(vec![Letter('A'), Letter('B'), Letter('Z')]),
         select(Substance::ALL.to_vec()).prop_map(OnShelf::Known),

@@ -274,6 +274,7 @@ fn one_for_each_heat() -> Vec<&'static potside::recipe::model::Recipe> {
     let mut seen = std::collections::BTreeSet::new();
     book::all()
         .iter()
+        .map(AsRef::as_ref)
         .filter(|recipe| is_held(recipe))
         .filter(|recipe| {
             let (asked, floor) = last_hold(recipe);

@@ -17,7 +17,7 @@ use potside::shelf::{Came, Milligrams, NewLot, Shelf};
 use super::support::shelves::{bath, day, salt, wool};
 
 fn recipes() -> Vec<Arc<Recipe>> {
-    book::all().iter().cloned().map(Arc::new).collect()
+    book::all().to_vec()
 }
 
 fn list(baths: &[&str]) -> WorkList {

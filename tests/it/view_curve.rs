@@ -264,7 +264,7 @@ fn every_recipe_of_the_book_draws_its_sheet() {
         wall_ms: 1_787_650_000_000,
     };
     for recipe in potside::recipe::book::all() {
-        let recipe = Arc::new(recipe.clone());
+        let recipe = Arc::clone(recipe);
         let goods = Goods {
             fibre: recipe.fibres[0],
             dry: Mass::from_grams(200.0).unwrap(),

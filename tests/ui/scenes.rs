@@ -62,8 +62,7 @@ fn plan(recipe: &str, fibre: Fibre, grams: f64, hanks: u32) -> Arc<Plan> {
     let recipe = book::all()
         .iter()
         .find(|one| one.id == recipe)
-        .unwrap_or_else(|| panic!("no recipe {recipe}"));
-    let recipe = Arc::new(recipe.clone());
+        .map_or_else(|| panic!("no recipe {recipe}"), Arc::clone);
     let goods = Goods {
         fibre,
         dry: Mass::saturating_grams(grams),

@@ -41,7 +41,7 @@ impl Glass {
         Self {
             pages: Pages::new(NOW),
             machine: Machine::default(),
-            recipes: book::all().iter().cloned().map(Arc::new).collect(),
+            recipes: book::all().to_vec(),
             bench: Bench::default(),
             again: None,
             weighed: Vec::new(),
