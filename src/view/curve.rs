@@ -244,12 +244,13 @@ fn path(frame: &Frame, points: &[Point]) -> String {
     path
 }
 
+/// The points are whole, so their shortest writing has no decimals; asking for none is slow where a number is exact.
 fn step_to(path: &mut String, command: char, (x, y): (f64, f64)) {
     if !path.is_empty() {
         path.push(' ');
     }
     // Writing to a string can't fail.
-    write!(path, "{command}{x:.0} {y:.0}").unwrap_or_default();
+    write!(path, "{command}{x} {y}").unwrap_or_default();
 }
 
 /// The band of what is to come: along its hottest edge and back along its coldest.
