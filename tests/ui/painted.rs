@@ -122,6 +122,16 @@ fn drain(said: &Said) -> Vec<String> {
 }
 
 #[test]
+fn a_time_whose_last_digit_is_painted_apart_is_read_out_whole() {
+    let (window, mut painter, _said) = window();
+    painter.paint(&window, &add_alum(true));
+    assert_eq!(
+        one(&window, "04:10").accessible_role(),
+        Some(AccessibleRole::Text)
+    );
+}
+
+#[test]
 fn a_painted_run_says_its_act_and_its_time() {
     let (window, mut painter, _) = window();
 

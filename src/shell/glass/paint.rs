@@ -134,7 +134,7 @@ impl Painter {
             Screen::Run(run) => {
                 let bridge = glass::RunBridge::get(window);
                 bridge.set_screen(run.to_glass());
-                bridge.set_time(run.act.time.to_glass());
+                set_time(&bridge, &run.act.time);
                 refill(&lists.rail, &run.rail);
                 refill(&lists.sides, &run.sides);
                 lists.run_curve.refill(&run.lists);
@@ -142,7 +142,7 @@ impl Painter {
             Screen::Far(far) => {
                 let bridge = glass::RunBridge::get(window);
                 bridge.set_far(far.to_glass());
-                bridge.set_time(far.time.to_glass());
+                set_time(&bridge, &far.time);
             }
             Screen::Ask(ask) => {
                 glass::AskBridge::get(window).set_screen(ask.to_glass());
@@ -171,6 +171,21 @@ impl Painter {
             }
             Screen::Wipe(wipe) => glass::AskBridge::get(window).set_wipe(wipe.to_glass()),
         }
+    }
+}
+
+fn set_time(bridge: &glass::RunBridge<'_>, time: &str) {
+    let (before, last) = cut(time);
+    bridge.set_time(before.into());
+    bridge.set_time_last(last.into());
+}
+
+/// A time that counts, cut before its last digit, which changes ten times as often as the rest. Any other stays whole.
+fn cut(time: &str) -> (&str, &str) {
+    let counts = time.chars().all(|sign| sign.is_ascii_digit() || sign == ':');
+    match time.char_indices().last() {
+        Some((at, digit)) if counts && at > 0 && digit.is_ascii_digit() => time.split_at(at),
+        _ => (time, ""),
     }
 }
 

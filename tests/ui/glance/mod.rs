@@ -51,21 +51,25 @@ const FROM_AN_ARM: Wanted = Wanted {
 /// What of a screen is to be read from where.
 fn must_be_read(screen: &Screen) -> Vec<(String, Wanted)> {
     let all = match screen {
-        Screen::Run(run) => vec![
+        Screen::Run(run) => [
             (
                 format!("{} {}", run.act.verb, run.act.amount).trim().to_owned(),
                 THE_ACT,
             ),
             (run.act.object.clone(), FROM_ONE_METRE),
-            (run.act.time.clone(), FROM_TWO_METRES),
             (run.slab.label.clone(), FROM_AN_ARM),
             (run.other.label.clone(), FROM_AN_ARM),
-        ],
-        Screen::Far(far) => vec![
+        ]
+        .into_iter()
+        .chain(texts_of_time(&run.act.time))
+        .collect(),
+        Screen::Far(far) => [
             (far.first.clone(), FROM_TWO_METRES),
             (far.second.clone(), FROM_ONE_METRE),
-            (far.time.clone(), FROM_TWO_METRES),
-        ],
+        ]
+        .into_iter()
+        .chain(texts_of_time(&far.time))
+        .collect(),
         Screen::Wipe(wipe) => vec![
             (wipe.act.clone(), FROM_ONE_METRE),
             (wipe.time.clone(), FROM_TWO_METRES),
@@ -77,6 +81,21 @@ fn must_be_read(screen: &Screen) -> Vec<(String, Wanted)> {
         _ => Vec::new(),
     };
     all.into_iter().filter(|(words, _)| !words.is_empty()).collect()
+}
+
+/// The big time as it stands on the glass: where it counts, its last digit is a text of its own. Each is read by itself.
+fn texts_of_time(time: &str) -> Vec<(String, Wanted)> {
+    let counts = time.chars().all(|sign| sign.is_ascii_digit() || sign == ':');
+    let texts = if counts && time.len() > 1 {
+        let (before, last) = time.split_at(time.len() - 1);
+        vec![before, last]
+    } else {
+        vec![time]
+    };
+    texts
+        .into_iter()
+        .map(|text| (text.to_owned(), FROM_TWO_METRES))
+        .collect()
 }
 
 fn find<'t>(texts: &'t [Text], words: &str) -> Option<&'t Text> {
