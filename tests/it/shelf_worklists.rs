@@ -140,7 +140,7 @@ fn troubles_are_found_where_they_are() {
     );
     assert_eq!(
         of(&["scour-wool", "madder", "alum-only"], wool(500, 1)),
-        "2 warn: Madder comes before its mordant\n"
+        "2 warn: Madder at 80 C, 1916 comes before its mordant\n"
     );
     assert_eq!(
         of(&["alum-only", "scour-wool", "madder"], scoured.clone()),

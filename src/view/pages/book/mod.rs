@@ -125,10 +125,11 @@ fn alone(reader: Reader<'_>, dyestuff: &str) -> Option<BookPage> {
     }
 }
 
-/// Id and name of the dyestuff that a dye is grouped under: the first one weighed; empty when there is none.
+/// Id and name of the dyestuff that a dye is grouped under: the first one weighed; empty when there is none. The name stands
+/// without its form: *madder root*, not *madder root (ground)*.
 fn dyestuff_of(recipe: &Recipe) -> (&str, &str) {
     let first = recipe.additions.iter().find_map(|addition| match &addition.ware {
-        Ware::Dyestuff { id, name, .. } => Some((id.as_str(), name.as_str())),
+        Ware::Dyestuff { id, name, .. } => Some((id.as_str(), name.split_once(" (").map_or(name.as_str(), |(bare, _)| bare))),
         Ware::Substance(_) => None,
     });
     first.unwrap_or(("", ""))
