@@ -345,9 +345,9 @@ pub(super) struct LabelArgs {
     /// The lots to label.
     #[arg(value_parser = LotId::from_text, required = true, value_name = "LOT")]
     pub(super) lots: Vec<LotId>,
-    /// The sheet: a4-24 (70 x 36 mm), a4-21 (63.5 x 38.1 mm), letter-30 (2 5/8 x 1 in), tag (100 x 50 mm with a hole).
-    #[arg(long, value_parser = paper, default_value = "a4-24", value_name = "SHEET")]
-    pub(super) sheet: PaperSize,
+    /// The paper: a4-24 (70 x 36 mm), a4-21 (63.5 x 38.1 mm), letter-30 (2 5/8 x 1 in), tag (100 x 50 mm with a hole).
+    #[arg(long, value_parser = paper, default_value = "a4-24", value_name = "PAPER")]
+    pub(super) paper: PaperSize,
     /// The first free label of a sheet begun earlier, counted row by row.
     #[arg(long, default_value_t = 1)]
     pub(super) first: u32,
@@ -364,9 +364,9 @@ fn came(text: &str) -> Result<Came, String> {
 }
 
 fn paper(text: &str) -> Result<PaperSize, String> {
-    let sheets = PaperSize::ALL.map(PaperSize::id).join(", ");
+    let papers = PaperSize::ALL.map(PaperSize::id).join(", ");
     PaperSize::from_id(text)
-        .ok_or_else(|| format!("{text} is no sheet of labels known here; there are {sheets}"))
+        .ok_or_else(|| format!("{text} is no paper for labels known here; there are {papers}"))
 }
 
 fn part_of_lot(text: &str) -> Result<Part, String> {

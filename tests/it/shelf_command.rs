@@ -74,7 +74,7 @@ fn each_thing_that_cannot_be_gets_one_line_and_changes_nothing() {
         ("sheet alum-only --lot L7", "no lot L7"),
         ("sheet alum-only --lot L1 --goods 10g", "--goods"),
         ("label L7 --out x.svg", "no lot L7"),
-        ("label L1 --sheet a5 --out x.svg", "a4-24"),
+        ("label L1 --paper a5 --out x.svg", "a4-24"),
         ("label L1 --first 25 --out x.svg", "1 to 24, not 25"),
     ] {
         let (code, printed, err) = potside(data, words);
@@ -175,7 +175,7 @@ fn a_label_for_each_hank_fills_a_second_sheet() {
 
     let (code, said, err) = potside(
         data,
-        &format!("label L1 --each-hank --sheet tag --out {}", out.display()),
+        &format!("label L1 --each-hank --paper tag --out {}", out.display()),
     );
 
     assert_eq!((code, err.as_str(), said.lines().count()), (0, "", 2));

@@ -217,7 +217,7 @@ fn raw_wool_to_madder_red_split_in_two_and_one_half_saddened() {
     assert_eq!(histories[0], "2026-08-21-scour 2026-08-24-alum 2026-08-29-madder");
     assert_eq!(histories[1], format!("{} 2026-09-02-iron", histories[0]));
     let out = data.join("labels.svg");
-    let words = format!("label L2 L3 --sheet a4-24 --out {}", out.display());
+    let words = format!("label L2 L3 --paper a4-24 --out {}", out.display());
     well(data, &words);
     let svg = std::fs::read_to_string(&out).unwrap();
     assert!(svg.contains("aria-label=\"L2\"") && svg.contains("Saddened with iron"));

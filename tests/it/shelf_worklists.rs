@@ -158,7 +158,7 @@ fn troubles_are_found_where_they_are() {
     expect![[r#"
         1 refuse: Alum, studio is not for cotton
         1 warn: alum on plant fibre without tannin before it
-        2 refuse: Madder is not for cotton
+        2 refuse: Madder at 80 C, 1916 is not for cotton
         2 warn: alum on plant fibre isn't fixed before the dye
     "#]]
     .assert_eq(&of(&["alum-only", "madder"], cotton));

@@ -27,7 +27,7 @@ pub(in crate::shell) fn label(args: &LabelArgs, data: &Data) -> Exit {
     };
     let drawn = words(args, &shelf, locale(data))
         .map_err(|fault| fault.to_string())
-        .and_then(|words| sheets(args.sheet, args.first, &words).map_err(|fault| fault.to_string()));
+        .and_then(|words| sheets(args.paper, args.first, &words).map_err(|fault| fault.to_string()));
     let drawn = match drawn {
         Ok(drawn) => drawn,
         Err(why) => {

@@ -129,7 +129,10 @@ fn alone(reader: Reader<'_>, dyestuff: &str) -> Option<BookPage> {
 /// without its form: *madder root*, not *madder root (ground)*.
 fn dyestuff_of(recipe: &Recipe) -> (&str, &str) {
     let first = recipe.additions.iter().find_map(|addition| match &addition.ware {
-        Ware::Dyestuff { id, name, .. } => Some((id.as_str(), name.split_once(" (").map_or(name.as_str(), |(bare, _)| bare))),
+        Ware::Dyestuff { id, name, .. } => Some((
+            id.as_str(),
+            name.split_once(" (").map_or(name.as_str(), |(bare, _)| bare),
+        )),
         Ware::Substance(_) => None,
     });
     first.unwrap_or(("", ""))
