@@ -83,7 +83,7 @@ fn bad_news(locale: Locale) -> Vec<Notice> {
         Notice {
             text: say!(
                 locale,
-                "NOT SAVING since {at}: free the disk or put in the stick",
+                "NOT SAVING since {at}",
                 at = locale.clock_of_minute(14 * 60 + 32)
             ),
             icon: Icon::SaveOff,

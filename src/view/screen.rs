@@ -795,7 +795,7 @@ pub enum NoticeWeight {
 /// A notice that stands on every screen until its cause is gone.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Notice {
-    /// `NOT SAVING since 14:32: free the disk or put in the stick`.
+    /// `NOT SAVING since 14:32`.
     pub text: String,
     /// The sign.
     pub icon: Icon,

@@ -424,11 +424,7 @@ impl Desk {
         if let Some(since) = self.not_saving_since {
             let at = self.locale(since).clock(since);
             notices.push(notice(
-                say!(
-                    locale,
-                    "NOT SAVING since {at}: free the disk or put in the stick",
-                    at = at
-                ),
+                say!(locale, "NOT SAVING since {at}", at = at),
                 Icon::SaveOff,
                 NoticeWeight::Urgent,
             ));
@@ -482,6 +478,14 @@ impl Desk {
                 .map(|line| notice(locale.read(line), Icon::Warn, NoticeWeight::Caution)),
         );
         notices.truncate(FIT);
+        // Alone it has room for what helps as well.
+        if let ([only], Some(since)) = (notices.as_mut_slice(), self.not_saving_since) {
+            only.text = say!(
+                locale,
+                "NOT SAVING since {at}: free the disk or put in the stick",
+                at = self.locale(since).clock(since)
+            );
+        }
         notices
     }
 

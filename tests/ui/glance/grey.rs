@@ -95,9 +95,11 @@ fn of_run(run: &RunScreen, flips: &mut Vec<Option<Flip>>) {
         };
     });
     change("where the goods are", &|run| {
-        run.pot.goods = elsewhere(run.pot.goods)
+        run.pot.goods = elsewhere(run.pot.goods);
     });
-    change("where the bag is", &|run| run.pot.bag = elsewhere(run.pot.bag));
+    change("where the bag is", &|run| {
+        run.pot.bag = elsewhere(run.pot.bag);
+    });
     change("how full the pot is", &|run| {
         run.pot.level = if run.pot.level > 0.5 { 0.1 } else { 0.9 };
     });
