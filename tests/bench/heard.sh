@@ -96,7 +96,22 @@ unset PULSE_SERVER PIPEWIRE_RUNTIME_DIR
 
 open_screen
 serve
+# A bench that is set already, or the first start would ask for one.
 mkdir "$scratch/data"
+cat >"$scratch/data/bench.toml" <<END
+format = 1
+pot = "12 L, 26 cm, stainless"
+burner = "induction, 2000 W"
+lid = "loose"
+altitude = "0 m"
+tap = "15 C"
+room = "20 C"
+scale = "0.1 g"
+theme = "kitchen"
+volume = $volume
+wet_hands = false
+hazardous_metals = false
+END
 "$target/potside" --data "$scratch/data" >"$scratch/said" 2>&1 &
 stove=$!
 sleep 4
