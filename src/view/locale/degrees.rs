@@ -21,6 +21,10 @@ const A_MINUTE: [&str; 4] = [" a minute", " in der Minute", " pro Minute", " par
 impl Locale {
     /// `60 C` with the sign of degrees, and behind it the same in Fahrenheit, in brackets, where that is the habit.
     pub(super) fn with_degrees(self, sentence: String) -> String {
+        // Most sentences are about something else, and a screen reads many.
+        if !sentence.contains('C') {
+            return sentence;
+        }
         let mut out = String::new();
         let mut rest = sentence.as_str();
         while let Some((before, space, after)) = next_celsius(rest) {
