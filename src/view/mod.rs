@@ -11,6 +11,7 @@ pub mod curve;
 pub mod dimming;
 pub mod far;
 pub mod firm_tap;
+pub mod fit;
 mod history;
 pub mod label;
 pub mod locale;

@@ -55,6 +55,7 @@ impl Page {
         const COLUMNS: usize = 96;
         let under = " ".repeat(head.chars().count());
         let shape = textwrap::Options::new(COLUMNS)
+            .word_separator(textwrap::WordSeparator::AsciiSpace)
             .initial_indent(head)
             .subsequent_indent(&under);
         for line in textwrap::wrap(text, shape) {

@@ -6,6 +6,7 @@ pub mod focus;
 pub mod generated;
 pub mod inbox;
 mod labels;
+mod letters;
 mod open;
 pub mod paint;
 pub mod taps;

@@ -6,7 +6,8 @@ use std::rc::Rc;
 use slint::{Global, Model, ModelRc, VecModel};
 
 use super::generated as glass;
-use super::wares::ToGlass;
+use super::letters;
+use super::wares::{ToGlass, shape};
 use crate::view::screen::{Beside, CurveLists, RunScreen, Screen, Status, Theme};
 
 /// How long a firm tap takes to fill the slab, in milliseconds: dry hands, wet hands.
@@ -38,11 +39,12 @@ fn controls(run: &RunScreen) -> Vec<&str> {
 }
 
 impl Painter {
-    /// Gives the window its lists, empty as yet.
+    /// Gives the window its lists, empty as yet, and answers what it asks of its letters.
     #[must_use]
     pub fn new(window: &glass::AppWindow) -> Self {
         let lists = Lists::default();
         lists.hang_on(window);
+        letters::answer_for(window);
         Self {
             lists,
             last_screen: None,
@@ -178,6 +180,12 @@ fn set_time(bridge: &glass::RunBridge<'_>, time: &str) {
     let (before, last) = cut(time);
     bridge.set_time(before.into());
     bridge.set_time_last(last.into());
+    let counting = if last.is_empty() {
+        String::new()
+    } else {
+        shape(time)
+    };
+    bridge.set_counting(counting.into());
 }
 
 /// A time that counts, cut before its last digit, which changes ten times as often as the rest. Any other stays whole.

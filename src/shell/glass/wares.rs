@@ -134,7 +134,7 @@ impl ToGlass for view::ActWords {
 }
 
 /// A time with every digit a nought: as wide, since the digits are, and the same for as long as it has as many of them.
-fn shape(time: &str) -> String {
+pub(super) fn shape(time: &str) -> String {
     time.chars()
         .map(|sign| if sign.is_ascii_digit() { '0' } else { sign })
         .collect()
