@@ -166,6 +166,26 @@ fn a_copy_of_the_frame_buffer(bencher: Bencher<'_, '_>) {
     bencher.bench_local(|| black_box(&mut to).copy_from_slice(black_box(&from)));
 }
 
+/// The same with nothing of it in the caches.
+#[divan::bench(sample_count = 120, sample_size = 1)]
+fn a_copy_once_a_second(bencher: Bencher<'_, '_>) {
+    let from = vec![Rgb8Pixel::default(); PIXELS];
+    let mut to = from.clone();
+    let mut others = vec![0_u8; OTHERS];
+    bencher
+        .with_inputs(|| work_of_others(&mut others))
+        .bench_local_values(|()| black_box(&mut to).copy_from_slice(black_box(&from)));
+}
+
+/// More than any cache of the machine holds.
+const OTHERS: usize = 256 << 20;
+
+fn work_of_others(memory: &mut [u8]) {
+    for byte in black_box(memory).iter_mut().step_by(64) {
+        *byte = byte.wrapping_add(1);
+    }
+}
+
 #[divan::bench(args = POTS)]
 fn state_to_screen(bencher: Bencher<'_, '_>, pots: u8) {
     let Some((machine, now)) = in_their_holds(pots) else {
@@ -185,6 +205,25 @@ fn the_frame_after_a_second(bencher: Bencher<'_, '_>, pots: u8) {
     };
     let mut now = start;
     draw_each(bencher, &first, || {
+        now = now.plus(Span::from_seconds(1));
+        screen(&machine, now)
+    });
+}
+
+/// The same as it comes in a kitchen: once a second, when others have used the processor's caches in between. Beside
+/// `a_copy_once_a_second`. Aim: at most twice the copy.
+#[divan::bench(args = POTS, sample_count = 120, sample_size = 1)]
+fn the_frame_once_a_second(bencher: Bencher<'_, '_>, pots: u8) {
+    let Some((machine, start)) = in_their_holds(pots) else {
+        return;
+    };
+    let Some(first) = screen(&machine, start) else {
+        return;
+    };
+    let mut others = vec![0_u8; OTHERS];
+    let mut now = start;
+    draw_each(bencher, &first, || {
+        work_of_others(&mut others);
         now = now.plus(Span::from_seconds(1));
         screen(&machine, now)
     });
