@@ -1,8 +1,10 @@
-//! Compiles the screens when the shell is built, and always the catalogue of translations.
+//! Compiles the screens when the shell is built, and always the catalogue of translations; says how the program is linked.
 
 use std::collections::BTreeSet;
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
+#[cfg(feature = "shell")]
+use std::process::{Command, Stdio};
 
 /// Where the catalogues lie: one folder for each language, laid out as gettext lays it out.
 const CATALOGUES: &str = "src/view/locale/po";
@@ -16,7 +18,10 @@ const READ_BACK: &str = "read back";
 fn main() {
     catalogue();
     #[cfg(feature = "shell")]
-    compile();
+    {
+        compile();
+        link();
+    }
 }
 
 /// Writes every catalogue as a table sorted by what is said in English, so that nothing is read at run time.
@@ -95,4 +100,55 @@ fn compile() {
         .with_default_translation_context(slint_build::DefaultTranslationContext::None)
         .with_debug_info(debug);
     slint_build::compile_with_config("ui/app_window.slint", config).expect("the screens compile");
+}
+
+/// Asks the linker for a program that holds less of the memory while it runs. Each wish is tried first on a program of
+/// nothing with the linker and the C library of this machine, and one that isn't understood here is left out: it saves
+/// memory and does nothing else.
+#[cfg(feature = "shell")]
+#[expect(
+    clippy::disallowed_methods,
+    reason = "cargo speaks to build scripts through the environment"
+)]
+fn link() {
+    let here = |name: &str| std::env::var(name).unwrap_or_default();
+    let is_made_for_this_machine = here("CARGO_CFG_TARGET_OS") == "linux" && here("HOST") == here("TARGET");
+    if here("PROFILE") != "release" || !is_made_for_this_machine {
+        return;
+    }
+    let out = PathBuf::from(here("OUT_DIR"));
+
+    let wishes = [
+        // The places to be filled in at the start as one bit each and not as three words.
+        "-Wl,-z,pack-relative-relocs",
+    ];
+    for wish in wishes.into_iter().filter(|wish| is_understood(&out, wish)) {
+        println!("cargo::rustc-link-arg-bin=potside={wish}");
+    }
+}
+
+/// Whether a program that was linked so starts here.
+#[cfg(feature = "shell")]
+#[expect(
+    clippy::disallowed_methods,
+    clippy::expect_used,
+    reason = "cargo speaks to build scripts through the environment, and the folder it names can be written"
+)]
+fn is_understood(out: &Path, wish: &str) -> bool {
+    let (source, program) = (out.join("nothing.rs"), out.join("nothing"));
+    std::fs::write(&source, "fn main() {}").expect("the folder is cargo's own");
+    let flags = std::env::var("CARGO_ENCODED_RUSTFLAGS").unwrap_or_default();
+    let linker = std::env::var("RUSTC_LINKER").map(|linker| format!("-Clinker={linker}"));
+    let compiled = Command::new(std::env::var_os("RUSTC").expect("cargo names it"))
+        .args(flags.split('\u{1f}').filter(|flag| !flag.is_empty()))
+        .args(linker)
+        .arg(format!("-Clink-arg={wish}"))
+        .arg("-o")
+        .args([&program, &source])
+        .stderr(Stdio::null())
+        .status();
+    compiled.is_ok_and(|status| status.success())
+        && Command::new(&program)
+            .status()
+            .is_ok_and(|status| status.success())
 }
