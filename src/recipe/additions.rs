@@ -35,12 +35,13 @@ pub(super) fn read(
     offered: Option<Offered>,
     sources: &mut Sources<'_>,
 ) -> Additions {
+    let tables = root.tables(page, "addition", "the addition", ADDITIONS_MOST);
     let mut additions = Additions {
-        whole: Vec::new(),
+        whole: Vec::with_capacity(tables.len()),
         listed: Vec::new(),
         all_letters_known: true,
     };
-    for table in root.tables(page, "addition", "the addition", ADDITIONS_MOST) {
+    for table in tables {
         table.allow_only(
             page,
             &[

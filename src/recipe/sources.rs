@@ -88,9 +88,13 @@ impl<'a> Sources<'a> {
                 );
             }
         }
-        self.entries
+        // Collected in place they would keep the room of the entries, which are several times as large.
+        let mut sources: Vec<Source> = self
+            .entries
             .into_iter()
             .filter_map(|entry| entry.source)
-            .collect()
+            .collect();
+        sources.shrink_to_fit();
+        sources
     }
 }

@@ -44,12 +44,12 @@ pub(super) struct Steps {
 }
 
 pub(super) fn read(page: &mut Page<'_>, root: Table<'_>, sources: &mut Sources<'_>) -> Steps {
+    let tables = root.tables(page, "step", "the step", STEPS_MOST);
     let mut steps = Steps {
-        whole: Vec::new(),
+        whole: Vec::with_capacity(tables.len()),
         sketches: Vec::new(),
         all_recognised: true,
     };
-    let tables = root.tables(page, "step", "the step", STEPS_MOST);
     if tables.is_empty() && !root.has("step") {
         root.miss::<()>(page, "step");
         steps.all_recognised = false;
