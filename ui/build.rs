@@ -102,29 +102,52 @@ fn compile() {
     slint_build::compile_with_config("ui/app_window.slint", config).expect("the screens compile");
 }
 
+/// The functions that a session runs, by the linker's names; how it is made stands at its head.
+#[cfg(feature = "shell")]
+const IN_USE: &str = "ui/in_use.txt";
+
 /// Asks the linker for a program that holds less of the memory while it runs. Each wish is tried first on a program of
 /// nothing with the linker and the C library of this machine, and one that isn't understood here is left out: it saves
 /// memory and does nothing else.
 #[cfg(feature = "shell")]
 #[expect(
     clippy::disallowed_methods,
-    reason = "cargo speaks to build scripts through the environment"
+    clippy::expect_used,
+    reason = "cargo speaks to build scripts through the environment, and the folder it names can be written"
 )]
 fn link() {
+    println!("cargo::rerun-if-changed={IN_USE}");
     let here = |name: &str| std::env::var(name).unwrap_or_default();
     let is_made_for_this_machine = here("CARGO_CFG_TARGET_OS") == "linux" && here("HOST") == here("TARGET");
     if here("PROFILE") != "release" || !is_made_for_this_machine {
         return;
     }
     let out = PathBuf::from(here("OUT_DIR"));
+    let order = out.join("in_use.ld");
+    let names = std::fs::read_to_string(IN_USE).expect("it is part of the sources");
+    std::fs::write(&order, together(&names)).expect("the folder is cargo's own");
 
     let wishes = [
+        // What is used lies together, so that what isn't doesn't come along with it.
+        format!("-Wl,-T,{}", order.display()),
         // The places to be filled in at the start as one bit each and not as three words.
-        "-Wl,-z,pack-relative-relocs",
+        "-Wl,-z,pack-relative-relocs".to_owned(),
     ];
-    for wish in wishes.into_iter().filter(|wish| is_understood(&out, wish)) {
+    for wish in wishes.iter().filter(|wish| is_understood(&out, wish)) {
         println!("cargo::rustc-link-arg-bin=potside={wish}");
     }
+}
+
+/// A linker script that puts the named functions together, with what starts any program, and before those that the C
+/// library brings for its start and end. Functions that the compiler holds to be cold have a prefix.
+#[cfg(feature = "shell")]
+fn together(names: &str) -> String {
+    let mut script = "SECTIONS { .text.in_use : {\n*crt1.o(.text)\n*(.text.startup)\n".to_owned();
+    for name in names.lines().filter(|line| !line.starts_with('#')) {
+        script.push_str(&format!("*(.text.{name} .text.unlikely.{name})\n"));
+    }
+    script.push_str("} } INSERT BEFORE .init;\n");
+    script
 }
 
 /// Whether a program that was linked so starts here.
