@@ -3,6 +3,8 @@
 use super::model::Recipe;
 use super::nearest::nearest;
 use super::read::read;
+use std::cell::OnceCell;
+use std::ops::Deref;
 use std::sync::{Arc, LazyLock};
 
 /// A built-in recipe as it stands in its file.
@@ -174,6 +176,44 @@ pub struct NotInTheBook {
 #[must_use]
 pub fn all() -> &'static [Arc<Recipe>] {
     &BOOK
+}
+
+/// The recipes of a bench: the built-in ones and the dyer's own after them. The built-in ones are read when somebody
+/// first looks, since a bath that goes on needs none of them.
+#[derive(Debug, Clone, Default)]
+pub struct Recipes {
+    own: Vec<Arc<Recipe>>,
+    whole: OnceCell<Vec<Arc<Recipe>>>,
+}
+
+impl Recipes {
+    /// The built-in recipes, and these after them.
+    #[must_use]
+    pub const fn with(own: Vec<Arc<Recipe>>) -> Self {
+        Self {
+            own,
+            whole: OnceCell::new(),
+        }
+    }
+}
+
+/// These recipes alone.
+impl From<Vec<Arc<Recipe>>> for Recipes {
+    fn from(recipes: Vec<Arc<Recipe>>) -> Self {
+        Self {
+            own: Vec::new(),
+            whole: recipes.into(),
+        }
+    }
+}
+
+impl Deref for Recipes {
+    type Target = [Arc<Recipe>];
+
+    fn deref(&self) -> &Self::Target {
+        self.whole
+            .get_or_init(|| all().iter().chain(&self.own).map(Arc::clone).collect())
+    }
 }
 
 /// The built-in recipe of an id.

@@ -5,6 +5,7 @@ use std::path::Path;
 use std::sync::Arc;
 
 use crate::recipe;
+use crate::recipe::book::{PAGES, Recipes};
 use crate::recipe::model::Recipe;
 
 use super::data::{Data, read_text};
@@ -13,7 +14,7 @@ use super::data::{Data, read_text};
 #[derive(Debug, Default)]
 pub struct Book {
     /// Built-in ones first, then the dyer's own, each by id.
-    pub recipes: Vec<Arc<Recipe>>,
+    pub recipes: Recipes,
     /// The dyer's own files word for word, by id.
     texts: BTreeMap<String, String>,
     /// One line for each fault in the dyer's own files.
@@ -24,10 +25,7 @@ impl Book {
     /// The built-in recipes alone.
     #[must_use]
     pub fn built_in() -> Self {
-        Self {
-            recipes: recipe::book::all().to_vec(),
-            ..Self::default()
-        }
+        Self::default()
     }
 
     /// The file of a recipe word for word; empty when there is no such recipe.
@@ -40,12 +38,13 @@ impl Book {
     }
 }
 
-/// Reads the whole book. A faulty file of the dyer's own is told and left as it is.
+/// Reads the dyer's own part of the book. A faulty file is told and left as it is.
 pub(super) fn all(data: &Data) -> Book {
     let mut book = Book::built_in();
+    let mut own: Vec<Arc<Recipe>> = Vec::new();
     for file in data.own_recipe_files() {
         match read_file(&file) {
-            Ok((recipe, _)) if book.recipes.iter().any(|there| there.id == recipe.id) => {
+            Ok((recipe, _)) if is_there(&own, &recipe.id) => {
                 book.faults.push(format!(
                     "{}: a recipe called {} is there already",
                     file.display(),
@@ -54,12 +53,18 @@ pub(super) fn all(data: &Data) -> Book {
             }
             Ok((recipe, text)) => {
                 book.texts.insert(recipe.id.clone(), text);
-                book.recipes.push(recipe);
+                own.push(recipe);
             }
             Err(why) => book.faults.extend(why),
         }
     }
+    book.recipes = Recipes::with(own);
     book
+}
+
+/// Whether a built-in recipe or one of the dyer's own is called so.
+fn is_there(own: &[Arc<Recipe>], id: &str) -> bool {
+    PAGES.iter().any(|page| page.id == id) || own.iter().any(|recipe| recipe.id == id)
 }
 
 /// The recipe of an id, or of a file, or why there is none.

@@ -111,7 +111,7 @@ fn walk(glass: &mut Glass, reached: &mut BTreeSet<String>) {
 #[test]
 fn dyes_are_grouped_by_dyestuff_and_a_lone_one_opens_at_once() {
     let mut glass = reading();
-    glass.recipes = a_hundred();
+    glass.recipes = a_hundred().into();
     glass.choose("dye");
     let stuffs = glass.list();
     assert!(labels(&stuffs).contains(&"Madder root"), "{:?}", labels(&stuffs));
@@ -148,7 +148,7 @@ fn a_hundred() -> Vec<Arc<Recipe>> {
 #[test]
 fn a_hundred_recipes_are_three_presses_apart_and_no_list_is_longer_than_need_be() {
     let mut glass = reading();
-    glass.recipes = a_hundred();
+    glass.recipes = a_hundred().into();
     assert_eq!(glass.recipes.len(), 100);
     glass.choose("letters");
     let letters = glass.list();

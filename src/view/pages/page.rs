@@ -1,14 +1,12 @@
 //! The page that stands on the glass, and what it is shown from.
 
-use std::sync::Arc;
-
 use chrono::NaiveDate;
 
 use crate::craft::learn::Lesson;
 use crate::craft::quantity::Mass;
 use crate::craft::time::{Moment, Span};
 use crate::machine::{Input, Machine, PotNo, Refusal};
-use crate::recipe::model::Recipe;
+use crate::recipe::book::Recipes;
 use crate::sheet::Again;
 use crate::shelf::Shelf;
 use crate::shelf::worklist::WorkList;
@@ -93,7 +91,7 @@ pub struct Facts<'a> {
     /// How the dyer is spoken to.
     pub locale: Locale,
     /// The whole book.
-    pub recipes: &'a [Arc<Recipe>],
+    pub recipes: &'a Recipes,
     /// The bench.
     pub bench: &'a Bench,
     /// The daybook's list, newest first.

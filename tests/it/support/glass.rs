@@ -1,12 +1,9 @@
 //! The pages of a glass with an empty stove, pressed without a window.
 
-use std::sync::Arc;
-
 use chrono::{FixedOffset, NaiveDate};
 use potside::craft::time::{Moment, Stretch};
 use potside::machine::Machine;
-use potside::recipe::book;
-use potside::recipe::model::Recipe;
+use potside::recipe::book::Recipes;
 use potside::sheet::Again;
 use potside::shelf::Shelf;
 use potside::view::bench::Bench;
@@ -27,7 +24,7 @@ pub(crate) const TODAY: NaiveDate = NaiveDate::from_ymd_opt(2027, 1, 15).unwrap(
 pub(crate) struct Glass {
     pub(crate) pages: Pages,
     pub(crate) machine: Machine,
-    pub(crate) recipes: Vec<Arc<Recipe>>,
+    pub(crate) recipes: Recipes,
     pub(crate) bench: Bench,
     pub(crate) again: Option<Again>,
     pub(crate) weighed: Vec<WeighedBefore>,
@@ -41,7 +38,7 @@ impl Glass {
         Self {
             pages: Pages::new(NOW),
             machine: Machine::default(),
-            recipes: book::all().to_vec(),
+            recipes: Recipes::default(),
             bench: Bench::default(),
             again: None,
             weighed: Vec::new(),
