@@ -9,7 +9,7 @@ use textwrap::wrap_algorithms::wrap_first_fit;
 use textwrap::{WordSeparator, WordSplitter};
 
 /// How high a line of B612 is, in parts of its font size: its ascender, its descender and its gap.
-pub const LINE: f32 = 1.22;
+const LINE: f32 = 1.22;
 
 /// The two weights of the screens' letters.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -38,10 +38,7 @@ pub fn width(text: &str, weight: Weight) -> f32 {
 /// allows it, at hyphens only between letters.
 #[must_use]
 pub fn widest_word(text: &str, weight: Weight) -> f32 {
-    words(text, weight)
-        .iter()
-        .flatten()
-        .fold(0.0, |widest, word| widest.max(word.letters))
+    widest_of(&words(text, weight))
 }
 
 /// How many lines a text takes in a room that is so wide, in parts of the font size. A word that is wider still has a line
@@ -57,10 +54,7 @@ pub fn lines(text: &str, weight: Weight, room: f32) -> u16 {
 #[must_use]
 pub fn largest(text: &str, weight: Weight, width: f32, height: f32, least: f32) -> f32 {
     let words = words(text, weight);
-    let widest = words
-        .iter()
-        .flatten()
-        .fold(0.0_f32, |widest, word| widest.max(word.letters));
+    let widest = widest_of(&words);
     if widest <= 0.0 || width <= 0.0 || height <= 0.0 {
         return 0.0;
     }
@@ -136,6 +130,13 @@ fn words(text: &str, weight: Weight) -> Vec<Vec<Word>> {
             .collect()
     };
     text.lines().map(words_in).collect()
+}
+
+fn widest_of(words: &[Vec<Word>]) -> f32 {
+    words
+        .iter()
+        .flatten()
+        .fold(0.0, |widest, word| widest.max(word.letters))
 }
 
 fn lines_of(words: &[Vec<Word>], room: f32) -> u16 {
