@@ -17,8 +17,6 @@ readonly check=13
 readonly notice='\x3f\xc1\xec'
 target=${CARGO_TARGET_DIR:-$here/../../target}/release
 
-stove=
-display=
 server=
 recorder=
 end() {
@@ -29,7 +27,6 @@ end() {
     wait 2>/dev/null || true
     rm -rf "$scratch"
 }
-trap end EXIT
 
 need Xvfb:xvfb xdotool:xdotool pulseaudio:pulseaudio parec:pulseaudio-utils pactl:pulseaudio-utils ps:procps
 compgen -G '/usr/lib/*/alsa-lib/libasound_module_pcm_pulse.so' >/dev/null ||

@@ -10,15 +10,6 @@ here=$(cd -- "$(dirname -- "${BASH_SOURCE[0]}")" && pwd)
 program=${1:-target/release/potside}
 seconds=${2:-60}
 pots=${3:-0}
-stove=
-display=
-end() {
-    [ -z "$stove" ] || kill "$stove" 2>/dev/null || true
-    [ -z "$display" ] || kill "$display" 2>/dev/null || true
-    wait 2>/dev/null || true
-    rm -rf "$scratch"
-}
-trap end EXIT
 
 need Xvfb:xvfb xdotool:xdotool ps:procps
 open_screen

@@ -17,15 +17,6 @@ here=$(cd -- "$(dirname -- "${BASH_SOURCE[0]}")" && pwd)
 
 target=${CARGO_TARGET_DIR:-$here/../../target}/release
 list=$here/../../ui/in_use.txt
-stove=
-display=
-end() {
-    [ -z "$stove" ] || kill "$stove" 2>/dev/null || true
-    [ -z "$display" ] || kill "$display" 2>/dev/null || true
-    wait 2>/dev/null || true
-    rm -rf "$scratch"
-}
-trap end EXIT
 
 need Xvfb:xvfb xdotool:xdotool ps:procps nm:binutils python3:python3
 [ $# -gt 0 ] || stop "which programs? See the head of $0"

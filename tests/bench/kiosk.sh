@@ -18,14 +18,12 @@ readonly ink='\x10\x17\x1e'
 target=${CARGO_TARGET_DIR:-$here/../../target}/release
 
 running=
-display=
 end() {
     [ -z "$running" ] || put_away "$running"
     [ -z "$display" ] || kill "$display" 2>/dev/null || true
     wait 2>/dev/null || true
     rm -rf "$scratch"
 }
-trap end EXIT
 
 need Xvfb:xvfb xdotool:xdotool chromium:chromium ps:procps
 for built in potside examples/baths_going; do

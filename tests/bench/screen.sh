@@ -3,6 +3,18 @@
 
 scratch=$(mktemp -d)
 
+# The program that is measured and the screen that it stands on: ended with the bench. One that starts more ends it by an
+# `end` of its own.
+stove=
+display=
+end() {
+    [ -z "$stove" ] || kill "$stove" 2>/dev/null || true
+    [ -z "$display" ] || kill "$display" 2>/dev/null || true
+    wait 2>/dev/null || true
+    rm -rf "$scratch"
+}
+trap end EXIT
+
 # Each argument is a tool and the package that brings it, as in `Xvfb:xvfb`.
 need() {
     local each
