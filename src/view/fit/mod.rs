@@ -216,27 +216,30 @@ mod tests {
         assert!(is_near(whole, width("15.0\u{a0}g", Weight::Regular)));
     }
 
+    /// In boxes of every shape, so that now the width bounds the size and now the height does.
     #[test]
     fn the_largest_size_fits_and_a_larger_one_does_not() {
-        for (text, across, down) in [
-            ("Press the bag now and then, and turn the goods", 300.0, 90.0),
-            ("Alum mordant", 120.0, 200.0),
-            ("a", 40.0, 40.0),
+        for text in [
+            "Press the bag now and then, and turn the goods",
+            "Alum mordant",
+            "a",
         ] {
-            let size = largest(text, Weight::Regular, across, down, 0.0);
-            let takes =
-                |size: f32| f32::from(lines(text, Weight::Regular, across / size)) * (LINE * size).ceil();
-            let widest = widest_word(text, Weight::Regular);
-            assert!(
-                takes(size) <= down && size * widest <= across + 0.01,
-                "{text} at {size}"
-            );
-            // That much another line is worth.
-            let larger = size / WORTH_A_LINE * 1.01;
-            assert!(
-                takes(larger) > down || larger * widest > across,
-                "{text} at {larger}"
-            );
+            for (across, down) in (1_u16..40).map(|shape| (300.0, 8.0 * f32::from(shape))) {
+                let size = largest(text, Weight::Regular, across, down, 0.0);
+                let takes =
+                    |size: f32| f32::from(lines(text, Weight::Regular, across / size)) * (LINE * size).ceil();
+                let widest = widest_word(text, Weight::Regular);
+                assert!(
+                    takes(size) <= down && size * widest <= across + 0.01,
+                    "{text} at {size} in {down}"
+                );
+                // That much another line is worth, and a pixel is what is lost on whole ones.
+                let larger = size / WORTH_A_LINE * 1.01 + 1.0;
+                assert!(
+                    takes(larger) > down || larger * widest > across,
+                    "{text} at {larger} in {down}"
+                );
+            }
         }
     }
 
