@@ -18,6 +18,7 @@ pub mod locale;
 mod lot_words;
 pub mod next;
 pub mod pages;
+pub mod picture;
 pub mod pot_picture;
 pub mod probably;
 pub mod rehearse_text;

@@ -220,6 +220,29 @@ pub struct RailPot {
     pub said: String,
 }
 
+impl RailPot {
+    /// What of it is drawn.
+    #[must_use]
+    pub const fn face(&self) -> RailFace {
+        RailFace {
+            pot: self.pot,
+            forward: self.forward,
+            calling: self.calling,
+        }
+    }
+}
+
+/// A cell of the rail without its words, which change each minute.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct RailFace {
+    /// Its pot, 1 to 6.
+    pub pot: i32,
+    /// It is the one on the screen.
+    pub forward: bool,
+    /// Hands are due.
+    pub calling: bool,
+}
+
 /// What a mark on the curve stands for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum MarkKind {

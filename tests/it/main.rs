@@ -101,6 +101,7 @@ mod view_curve;
 mod view_label;
 mod view_others;
 mod view_pages;
+mod view_picture;
 mod view_run;
 mod view_shelf;
 #[cfg(feature = "shell")]

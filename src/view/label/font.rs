@@ -47,24 +47,36 @@ pub(super) fn cut(text: &str, size: f64, is_bold: bool, width_most: f64) -> Stri
 }
 
 /// The outline of a text as the path data of SVG, its baseline starting at `x`, `y`.
-pub(super) fn outline(text: &str, size: f64, is_bold: bool, (x, y): (f64, f64)) -> String {
-    let Some(face) = of(is_bold) else {
-        return String::new();
-    };
+pub(super) fn outline(text: &str, size: f64, is_bold: bool, start: (f64, f64)) -> String {
+    let mut path = String::new();
+    trace(text, size, is_bold, start, |command, points| {
+        path.push(command);
+        for (x, y) in points {
+            // Writing to a string can't fail.
+            write!(path, " {x:.3} {y:.3}").unwrap_or(());
+        }
+    });
+    path
+}
+
+/// Goes along the outline of a text, its baseline starting at `x`, `y`: each command as a path of SVG names it, `M`, `L`,
+/// `Q`, `C` or `Z`, with its points.
+pub(in crate::view) fn trace(
+    text: &str,
+    size: f64,
+    is_bold: bool,
+    (x, y): (f64, f64),
+    along: impl FnMut(char, &[(f64, f64)]),
+) {
+    let Some(face) = of(is_bold) else { return };
     let scale = size / f64::from(face.units_per_em());
-    let mut pen = Pen {
-        path: String::new(),
-        x,
-        y,
-        scale,
-    };
+    let mut pen = Pen { along, x, y, scale };
     for c in text.chars() {
         let glyph = face.glyph_index(c).unwrap_or_default();
         // A blank has no outline.
         let _blank = face.outline_glyph(glyph, &mut pen);
         pen.x += advance(face, c) * scale;
     }
-    pen.path
 }
 
 fn advance(face: &Face<'_>, c: char) -> f64 {
@@ -72,41 +84,39 @@ fn advance(face: &Face<'_>, c: char) -> f64 {
     f64::from(face.glyph_hor_advance(glyph).unwrap_or_default())
 }
 
-struct Pen {
-    path: String,
+struct Pen<F> {
+    along: F,
     x: f64,
     y: f64,
     scale: f64,
 }
 
-impl Pen {
-    fn to(&mut self, command: char, points: &[(f32, f32)]) {
-        self.path.push(command);
-        for (px, py) in points {
-            let (x, y) = (
-                self.x + f64::from(*px) * self.scale,
-                self.y - f64::from(*py) * self.scale,
-            );
-            // Writing to a string can't fail.
-            write!(self.path, " {x:.3} {y:.3}").unwrap_or(());
-        }
+impl<F: FnMut(char, &[(f64, f64)])> Pen<F> {
+    fn to<const N: usize>(&mut self, command: char, points: [(f32, f32); N]) {
+        let points = points.map(|(x, y)| {
+            (
+                self.x + f64::from(x) * self.scale,
+                self.y - f64::from(y) * self.scale,
+            )
+        });
+        (self.along)(command, &points);
     }
 }
 
-impl OutlineBuilder for Pen {
+impl<F: FnMut(char, &[(f64, f64)])> OutlineBuilder for Pen<F> {
     fn move_to(&mut self, x: f32, y: f32) {
-        self.to('M', &[(x, y)]);
+        self.to('M', [(x, y)]);
     }
     fn line_to(&mut self, x: f32, y: f32) {
-        self.to('L', &[(x, y)]);
+        self.to('L', [(x, y)]);
     }
     fn quad_to(&mut self, x1: f32, y1: f32, x: f32, y: f32) {
-        self.to('Q', &[(x1, y1), (x, y)]);
+        self.to('Q', [(x1, y1), (x, y)]);
     }
     fn curve_to(&mut self, x1: f32, y1: f32, x2: f32, y2: f32, x: f32, y: f32) {
-        self.to('C', &[(x1, y1), (x2, y2), (x, y)]);
+        self.to('C', [(x1, y1), (x2, y2), (x, y)]);
     }
     fn close(&mut self) {
-        self.path.push('Z');
+        self.to('Z', []);
     }
 }

@@ -10,6 +10,7 @@ mod qr;
 mod svg;
 mod words;
 
+pub(in crate::view) use font::trace;
 pub use font::width_of;
 pub use grid::{Paper, PaperSize};
 pub use layout::{Drawing, Mark, NoRoom, sheets};
