@@ -6,8 +6,10 @@ use std::pin::pin;
 use std::task::{Context, Poll, Waker};
 
 use i_slint_backend_testing::{TestingBackend, TestingBackendOptions};
-use potside::view::fit::{self, Weight};
 use slint_interpreter::{Compiler, ComponentHandle, ComponentInstance, Value};
+
+#[path = "answers.rs"]
+mod answers;
 
 /// The themes by the names markup knows them by.
 pub(crate) const THEMES: [&str; 3] = ["daylight", "kitchen", "night"];
@@ -55,9 +57,10 @@ pub(crate) fn cases() -> Vec<(String, PathBuf)> {
 pub(crate) fn open(path: &Path) -> ComponentInstance {
     go_headless();
     let compiler = Compiler::default();
-    // A preview shows a screen and nothing else; that its letters can be asked is added to it.
+    // A preview shows a screen and nothing else; what the shell answers is added to it.
     let source = std::fs::read_to_string(path).expect("a readable preview")
-        + "export { LettersBridge } from \"../bridge/letters_bridge.slint\";\n";
+        + "export { LettersBridge } from \"../bridge/letters_bridge.slint\";\n"
+        + "export { PictureBridge } from \"../bridge/picture_bridge.slint\";\n";
     let mut building = pin!(compiler.build_from_source(source, path.into()));
     let result = match building.as_mut().poll(&mut Context::from_waker(Waker::noop())) {
         Poll::Ready(result) => result,
@@ -67,49 +70,9 @@ pub(crate) fn open(path: &Path) -> ComponentInstance {
     assert!(faults.is_empty(), "{}:\n{}", path.display(), faults.join("\n"));
     let definition = result.component("Preview").expect("the file exports Preview");
     let case = definition.create().expect("a headless window");
-    answer_for(&case);
+    answers::of_letters(&case);
+    answers::of_pictures(&case);
     case
-}
-
-/// Answers what a preview asks of its letters, as the shell does for the window.
-fn answer_for(case: &ComponentInstance) {
-    type Answer = fn(&str, Weight, &[f32]) -> f32;
-    let answers: [(&str, Answer); 4] = [
-        ("width", |text, weight, _| fit::width(text, weight)),
-        ("widest-word", |text, weight, _| fit::widest_word(text, weight)),
-        ("lines", |text, weight, room| match room {
-            [room] => fit::lines(text, weight, *room).into(),
-            _ => panic!("the room of lines is one width"),
-        }),
-        ("largest", |text, weight, room| match room {
-            [width, height, least] => fit::largest(text, weight, *width, *height, *least),
-            _ => panic!("a box and a least size"),
-        }),
-    ];
-    for (asked, answer) in answers {
-        let answers = move |of: &[Value]| match of {
-            [Value::String(text), Value::Number(weight), room @ ..] => {
-                let weight = if *weight < 600.0 {
-                    Weight::Regular
-                } else {
-                    Weight::Bold
-                };
-                let room: Vec<f32> = room.iter().map(number).collect();
-                Value::Number(answer(text, weight, &room).into())
-            }
-            _ => panic!("{asked} is asked of a text and a weight"),
-        };
-        case.set_global_callback("LettersBridge", asked, answers)
-            .expect("it has been added to the preview");
-    }
-}
-
-#[expect(clippy::as_conversions, reason = "markup has its lengths in single floats")]
-fn number(value: &Value) -> f32 {
-    let Value::Number(number) = value else {
-        panic!("a room is told in numbers");
-    };
-    *number as f32
 }
 
 /// Sizes the window and dresses it in a theme.

@@ -14,6 +14,7 @@
 )]
 
 mod afternoon;
+mod digits;
 mod faults;
 mod first_minutes;
 mod from_the_shelf;

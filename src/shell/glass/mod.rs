@@ -9,6 +9,7 @@ mod labels;
 mod letters;
 mod open;
 pub mod paint;
+mod pictures;
 pub mod taps;
 mod wares;
 

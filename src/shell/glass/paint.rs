@@ -6,9 +6,9 @@ use std::rc::Rc;
 use slint::{Global, Model, ModelRc, VecModel};
 
 use super::generated as glass;
-use super::letters;
 use super::wares::{ToGlass, shape};
-use crate::view::screen::{Beside, CurveLists, RunScreen, Screen, Status, Theme};
+use super::{letters, pictures};
+use crate::view::screen::{Beside, CurveLists, RailFace, RailPot, RunScreen, Screen, Status, Theme};
 
 /// How long a firm tap takes to fill the slab, in milliseconds: dry hands, wet hands.
 const FIRM_MS: (i64, i64) = (250, 600);
@@ -39,12 +39,13 @@ fn controls(run: &RunScreen) -> Vec<&str> {
 }
 
 impl Painter {
-    /// Gives the window its lists, empty as yet, and answers what it asks of its letters.
+    /// Gives the window its lists, empty as yet, and answers what it asks of its letters and its pictures.
     #[must_use]
     pub fn new(window: &glass::AppWindow) -> Self {
         let lists = Lists::default();
         lists.hang_on(window);
         letters::answer_for(window);
+        pictures::answer_for(window);
         Self {
             lists,
             last_screen: None,
@@ -138,6 +139,8 @@ impl Painter {
                 bridge.set_screen(run.to_glass());
                 set_time(&bridge, &run.act.time);
                 refill(&lists.rail, &run.rail);
+                let faces: Vec<RailFace> = run.rail.iter().map(RailPot::face).collect();
+                refill(&lists.faces, &faces);
                 refill(&lists.sides, &run.sides);
                 lists.run_curve.refill(&run.lists);
             }
@@ -253,6 +256,7 @@ struct Lists {
     beside: BesideModels,
     inputs: List<glass::Fact>,
     rail: List<glass::RailPot>,
+    faces: List<glass::RailFace>,
     sides: List<glass::SideAct>,
     run_curve: CurveModels,
     facts: List<glass::Fact>,
@@ -291,6 +295,7 @@ impl Lists {
         sheet.set_strip_times(share(&self.beside.times));
         let run = glass::RunBridge::get(window);
         run.set_rail(share(&self.rail));
+        run.set_faces(share(&self.faces));
         run.set_sides(share(&self.sides));
         run.set_marks(share(&self.run_curve.marks));
         run.set_temperatures(share(&self.run_curve.temperatures));

@@ -44,6 +44,13 @@ macro_rules! words {
                 }
             }
         }
+        impl From<glass::$name> for view::$name {
+            fn from(glass: glass::$name) -> Self {
+                match glass {
+                    $(glass::$name::$variant => Self::$variant,)+
+                }
+            }
+        }
     )*};
 }
 
@@ -84,7 +91,8 @@ parts! {
     PotPicture: pot, level, liquor, lid, heat, steam, goods, bag, said;
     Slab: key, label, detail, icon, enabled, quiet;
     SideAct: key, label, icon, enabled, strong;
-    RailPot: pot, act, time, forward, calling, said;
+    RailPot: pot, act, time, calling, said;
+    RailFace: pot, forward, calling;
     CurveMark: x, y, label, kind;
     CurveRule: at, label;
     BathCurve: band, plan, done, now, said;

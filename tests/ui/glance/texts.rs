@@ -3,9 +3,10 @@
 
 use std::rc::Rc;
 
+use i_slint_core::accessibility::AccessibleStringProperty;
 use i_slint_core::item_rendering::{PlainOrStyledText, RenderText};
 use i_slint_core::item_tree::{ItemRc, ParentItemTraversalMode};
-use i_slint_core::items::{Clip, ComplexText, Flickable, Path, SimpleText, TextWrap};
+use i_slint_core::items::{Clip, ComplexText, Flickable, ImageItem, Path, SimpleText, TextWrap};
 use i_slint_core::lengths::{LogicalLength, LogicalPoint, LogicalRect};
 use i_slint_core::window::{WindowAdapter, WindowInner};
 
@@ -40,7 +41,7 @@ pub(crate) struct Area {
     pub(crate) bottom: f32,
 }
 
-/// A sign is a drawing between these, in pixels.
+/// A sign is a picture, or a path between these, in pixels.
 const SIGN_LEAST: f32 = 12.0;
 const SIGN_MOST: f32 = 60.0;
 
@@ -95,7 +96,7 @@ pub(crate) fn shown(window: &slint::Window) -> Vec<Text> {
     found(window).texts
 }
 
-/// The boxes of small drawings in sight, such as the signs on what is pressed.
+/// The boxes of pictures in sight and of small drawings, such as the signs on what is pressed.
 pub(crate) fn signs(window: &slint::Window) -> Vec<Area> {
     found(window).signs
 }
@@ -131,7 +132,10 @@ fn walk(item: &ItemRc, adapter: &Rc<dyn WindowAdapter>, mut clip: Area, found: &
         .extend(read(item, adapter, place).map(|text| Text { is_in_sight, ..text }));
     let is_small =
         place.width().max(place.height()) <= SIGN_MOST && place.width().min(place.height()) >= SIGN_LEAST;
-    if item.downcast::<Path>().is_some() && is_in_sight && is_small {
+    let is_picture = item.downcast::<ImageItem>().is_some();
+    if is_picture && let Some(text) = drawn_digit(item, adapter, place) {
+        found.texts.push(Text { is_in_sight, ..text });
+    } else if is_in_sight && (is_picture || item.downcast::<Path>().is_some() && is_small) {
         found.signs.push(place);
     }
     let mut child = item.first_child();
@@ -139,6 +143,22 @@ fn walk(item: &ItemRc, adapter: &Rc<dyn WindowAdapter>, mut clip: Area, found: &
         walk(&next, adapter, clip, found);
         child = next.next_sibling();
     }
+}
+
+/// The last digit of a running time, which is a picture beside its text: what holds both is called by both.
+fn drawn_digit(picture: &ItemRc, adapter: &Rc<dyn WindowAdapter>, area: Area) -> Option<Text> {
+    let holder = picture.parent_item(ParentItemTraversalMode::StopAtPopups)?;
+    let before = holder.first_child()?;
+    let before = read(&before, adapter, place_of(&before))?;
+    let called = holder.accessible_string_property(AccessibleStringProperty::Label)?;
+    let digit = called.strip_prefix(&before.words)?;
+    (!digit.is_empty() && area.width() > 0.0).then(|| Text {
+        words: digit.to_owned(),
+        area,
+        // As it is drawn, it is cut close.
+        needs: (area.width(), area.height()),
+        ..before
+    })
 }
 
 fn place_of(item: &ItemRc) -> Area {
