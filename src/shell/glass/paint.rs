@@ -20,6 +20,19 @@ pub struct Painter {
     last_status: Option<Status>,
 }
 
+/// The time, where it is all that differs. It is put into the last screen, whatever else differs.
+fn only_time<'a>(last: &mut Screen, screen: &'a Screen) -> Option<&'a str> {
+    let (shown, time) = if let (Screen::Run(last), Screen::Run(run)) = (&mut *last, screen) {
+        (&mut last.act.time, &run.act.time)
+    } else if let (Screen::Far(last), Screen::Far(far)) = (&mut *last, screen) {
+        (&mut last.time, &far.time)
+    } else {
+        return None;
+    };
+    shown.clone_from(time);
+    (last == screen).then_some(time)
+}
+
 /// Whether a control of the run screen has gone.
 fn has_lost_a_control(last: &Screen, screen: &Screen) -> bool {
     let (Screen::Run(last), Screen::Run(now)) = (last, screen) else {
@@ -57,6 +70,10 @@ impl Painter {
     pub fn paint(&mut self, window: &glass::AppWindow, screen: &Screen) -> bool {
         if self.last_screen.as_ref() == Some(screen) {
             return false;
+        }
+        if let Some(time) = self.last_screen.as_mut().and_then(|last| only_time(last, screen)) {
+            set_time(&glass::RunBridge::get(window), time);
+            return true;
         }
         self.set(window, screen);
         let route = screen.route();
