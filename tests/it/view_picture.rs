@@ -159,6 +159,37 @@ fn the_tags_of_six_pots_lie_within_their_square() {
     }
 }
 
+#[test]
+fn the_tag_of_a_pot_is_whole_however_small_the_picture() {
+    let tagged = PotPicture {
+        pot: 2,
+        ..PotPicture::default()
+    };
+    let inks = pot::PotInks {
+        tag: [1, 2, 3],
+        number: [1, 2, 3],
+        ..POT_INKS
+    };
+    for (width, height) in [(204, 241), (150, 100), (96, 240), (60, 300), (300, 60)] {
+        let frame = pot::PotFrame {
+            width,
+            height,
+            on_card: false,
+            ..NOTHING
+        };
+        let drawn = pot::draw(&tagged, &inks, frame);
+        let wide = (f32::from(width)).min(f32::from(height) * 1_000.0 / 1_180.0);
+        let side = (0.19 * wide).max(30.0);
+        // The second pot's shape is a square of 84 in 100, on whole pixels or not.
+        let pixels = drawn.pixels().iter().filter(|pixel| **pixel == inks.tag).count() as f32;
+        let whole = (0.84 * side).powi(2);
+        assert!(
+            pixels <= whole && pixels >= (0.84 * side - 2.0).powi(2),
+            "{width} x {height}: {pixels} of {whole}"
+        );
+    }
+}
+
 const CURVE_INKS: CurveInks = CurveInks {
     around: WHITE,
     sunk: WHITE,

@@ -101,7 +101,11 @@ pub fn draw(pot: &PotPicture, inks: &PotInks, frame: PotFrame) -> Canvas {
     drawing.heat(pot.heat);
     if pot.pot > 0 {
         let side = (190.0 * k).max(30.0 * frame.unit);
-        let corner = (left + 790.0 * k, top + 980.0 * k);
+        // In a small picture it is larger than the room beside the burner.
+        let corner = (
+            (left + 790.0 * k).min(width - side),
+            (top + 980.0 * k).min(height - side),
+        );
         tag::put(&mut canvas, pot.pot, corner, side, (inks.tag, inks.number));
     }
     canvas
