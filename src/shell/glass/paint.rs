@@ -20,7 +20,7 @@ pub struct Painter {
     last_status: Option<Status>,
 }
 
-/// The time, where it is all that differs. It is put into the last screen, whatever else differs.
+/// The time, where it is all that differs and takes the same room. It is put into the last screen, whatever else differs.
 fn only_time<'a>(last: &mut Screen, screen: &'a Screen) -> Option<&'a str> {
     let (shown, time) = if let (Screen::Run(last), Screen::Run(run)) = (&mut *last, screen) {
         (&mut last.act.time, &run.act.time)
@@ -29,8 +29,9 @@ fn only_time<'a>(last: &mut Screen, screen: &'a Screen) -> Option<&'a str> {
     } else {
         return None;
     };
+    let is_as_wide = shape(shown) == shape(time);
     shown.clone_from(time);
-    (last == screen).then_some(time)
+    (is_as_wide && last == screen).then_some(time)
 }
 
 /// Whether a control of the run screen has gone.
