@@ -1,4 +1,4 @@
-//! State and now in; exactly what each screen and the terminal shows out, in finished words.
+//! State and now in; exactly what each screen and the terminal shows out, in finished words and drawn pictures.
 //!
 //! Knows no journal and no clock.
 
@@ -14,6 +14,7 @@ pub mod firm_tap;
 pub mod fit;
 mod history;
 pub mod label;
+pub mod letters;
 pub mod locale;
 mod lot_words;
 pub mod next;

@@ -5,8 +5,9 @@ use potside::craft::lot::LotId;
 use potside::recipe::model::BathKind;
 use potside::shelf::{NAME_CHARACTERS_MOST, Shelf};
 use potside::view::label::{
-    Code, Drawing, LabelWords, MODULE_LEAST_MM, Mark, NoRoom, PaperSize, label_words, sheets, svg, width_of,
+    Code, Drawing, LabelWords, MODULE_LEAST_MM, Mark, NoRoom, PaperSize, label_words, sheets, svg,
 };
+use potside::view::letters::width_of;
 use potside::view::locale::{Habits, Language, Locale, Weights};
 use proptest::prelude::*;
 

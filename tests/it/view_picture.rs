@@ -1,8 +1,9 @@
-//! The drawing board: how much of it shapes cover, by plane geometry; and that the words of a curve keep clear of one
-//! another and of its edge.
+//! The drawing board: how much of it shapes cover, by plane geometry; that nothing of a picture is cut off; and that the
+//! degrees and the clock times of a curve keep clear of one another and of its edge.
 
 use std::f32::consts::PI;
 
+use potside::view::letters::{ASCENDER, DESCENDER};
 use potside::view::picture::canvas::{Area, Canvas, Hand, Ink, Place, Side, width_of_words};
 use potside::view::picture::curve::{CurveFrame, CurveInks, draw};
 use potside::view::picture::{digit, pot, tag};
@@ -76,7 +77,7 @@ fn what_lies_outside_is_cut_off_and_what_is_no_path_draws_nothing() {
         canvas.fill(path, Place::even(0.0, 0.0, 1.0), BLACK);
     }
     canvas.disc((-500.0, 500.0), 20.0, BLACK);
-    canvas.words("far away", far_away(), HAND, BLACK);
+    canvas.words("far away", (far_away(), Side::Right), HAND, BLACK);
     near(covered(&canvas), 0.0, 0.0);
 
     let empty = Canvas::new(0, 0, WHITE);
@@ -91,7 +92,6 @@ fn what_lies_outside_is_cut_off_and_what_is_no_path_draws_nothing() {
 const HAND: Hand = Hand {
     size: 16.0,
     is_bold: false,
-    side: Side::Right,
 };
 const NOTHING: pot::PotFrame = pot::PotFrame {
     width: 0,
@@ -156,6 +156,13 @@ fn the_tags_of_six_pots_lie_within_their_square() {
         // Some tenths of the square at least, and never the whole of it.
         let share = covered(&drawn) / 10_000.0;
         assert!((0.35..0.85).contains(&share), "pot {pot}: {share}");
+        // At most a corner touches an edge; what reached over it would be cut along it.
+        let black = |x: usize, y: usize| drawn.pixels()[y * 100 + x][0] < 128;
+        for edge in [0, 99] {
+            let across = (0..100).filter(|x| black(*x, edge)).count();
+            let down = (0..100).filter(|y| black(edge, *y)).count();
+            assert!(across.max(down) <= 4, "pot {pot}: {across} across, {down} down");
+        }
     }
 }
 
@@ -211,7 +218,7 @@ fn rules(labels: &[&str]) -> Vec<CurveRule> {
     each.collect()
 }
 
-/// Which rows, or columns, of an area have any black.
+/// Which rows of an area have any black.
 fn inked(canvas: &Canvas, columns: std::ops::Range<usize>, rows: std::ops::Range<usize>) -> Vec<bool> {
     let width = usize::from(canvas.width());
     rows.map(|y| columns.clone().any(|x| canvas.pixels()[y * width + x] != WHITE))
@@ -253,8 +260,16 @@ fn the_degrees_of_a_curve_are_named_where_there_is_room_and_never_over_one_anoth
             "{height}: {lines}"
         );
         named_last = lines;
-        // No word runs over an edge.
         let whole = usize::from(height);
+        let beneath_degrees = whole - (letter * 1.1) as usize;
+        let columns: Vec<bool> = (0..664)
+            .map(|x| inked(&drawn, x..x + 1, beneath_degrees..whole).contains(&true))
+            .collect();
+        // Between two times there is more room than between two words. The last ends where the picture does.
+        let apart = (0.9 * letter) as usize;
+        let gaps = columns.split(|inked| *inked).filter(|gap| gap.len() >= apart);
+        assert_eq!(gaps.count(), lists.times.len(), "{height}");
+        // No word runs over an edge.
         for edge in [0..1, 663..664] {
             assert!(
                 inked(&drawn, edge, 0..whole).iter().all(|inked| !inked),
@@ -267,11 +282,7 @@ fn the_degrees_of_a_curve_are_named_where_there_is_room_and_never_over_one_anoth
 
 #[test]
 fn words_take_the_width_that_they_are_said_to_take() {
-    let hand = Hand {
-        side: Side::Middle,
-        size: 40.0,
-        ..HAND
-    };
+    let hand = Hand { size: 40.0, ..HAND };
     let mut canvas = Canvas::new(300, 60, WHITE);
     let area = Area {
         x: 0.0,
@@ -279,7 +290,7 @@ fn words_take_the_width_that_they_are_said_to_take() {
         width: 300.0,
         height: 60.0,
     };
-    canvas.words("HOLD 85", area, hand, BLACK);
+    canvas.words("HOLD 85", (area, Side::Middle), hand, BLACK);
     let width = usize::from(canvas.width());
     let columns: Vec<usize> = (0..width)
         .filter(|x| (0..60).any(|y| canvas.pixels()[y * width + x] != WHITE))
@@ -288,4 +299,19 @@ fn words_take_the_width_that_they_are_said_to_take() {
     // But for the room that the first and the last letter have at their sides.
     near(last - first, width_of_words("HOLD 85", hand), 0.06);
     near(first + last, 300.0, 0.03);
+}
+
+/// The face's own table (`hhea`), read with ttf-parser.
+#[test]
+fn the_letters_reach_as_far_as_the_face_says() {
+    let faces: [&[u8]; 2] = [
+        include_bytes!("../../ui/fonts/B612-Regular.otf"),
+        include_bytes!("../../ui/fonts/B612-Bold.otf"),
+    ];
+    for face in faces {
+        let face = ttf_parser::Face::parse(face, 0).expect("a face");
+        let em = f32::from(face.units_per_em());
+        near(f32::from(face.ascender()) / em, ASCENDER, 1e-6);
+        near(f32::from(-face.descender()) / em, DESCENDER, 1e-6);
+    }
 }

@@ -8,8 +8,7 @@ use potside::view::picture::pot::{self, PotFrame, PotInks};
 use potside::view::picture::rail::{self, RailFrame, RailInks};
 use potside::view::picture::tag::{self, TagInks};
 use potside::view::screen::{
-    BathCurve, CurveLists, CurveMark, CurveRule, Heat, Lid, Liquor, MarkKind, Place, PotPicture, RailFace,
-    Steam,
+    BathCurve, CurveLists, CurveMark, CurveRule, Heat, Lid, MarkKind, Place, PotPicture, RailFace, Steam,
 };
 use slint::{Image, Model, Rgb8Pixel, SharedPixelBuffer};
 use slint_interpreter::{ComponentInstance, Struct, Value};
@@ -195,8 +194,6 @@ fn pot_picture(of: &Value) -> PotPicture {
     PotPicture {
         pot: whole(&field(of, "pot")).into(),
         level: number(&field(of, "level")),
-        // Its colour comes with the others.
-        liquor: Liquor::default(),
         lid: variant(
             of,
             "lid",
@@ -218,7 +215,8 @@ fn pot_picture(of: &Value) -> PotPicture {
         ),
         goods: variant(of, "goods", &place),
         bag: variant(of, "bag", &place),
-        said: String::new(),
+        // The colour of its liquor comes with the others.
+        ..PotPicture::default()
     }
 }
 

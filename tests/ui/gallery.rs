@@ -70,9 +70,14 @@ pub(crate) fn open(path: &Path) -> ComponentInstance {
     assert!(faults.is_empty(), "{}:\n{}", path.display(), faults.join("\n"));
     let definition = result.component("Preview").expect("the file exports Preview");
     let case = definition.create().expect("a headless window");
-    answers::of_letters(&case);
-    answers::of_pictures(&case);
+    answer(&case);
     case
+}
+
+/// Answers what a preview asks of the shell.
+pub(crate) fn answer(case: &ComponentInstance) {
+    answers::of_letters(case);
+    answers::of_pictures(case);
 }
 
 /// Sizes the window and dresses it in a theme.

@@ -16,42 +16,61 @@ use crate::view::screen as view;
 /// For as long as the window is there.
 pub(super) fn answer_for(window: &glass::AppWindow) {
     let pictures = glass::PictureBridge::get(window);
-    pictures.on_pot(|picture, inks, frame| {
-        image(&pot::draw(
-            &pot_picture(&picture),
-            &pot_inks(&inks),
-            pot_frame(&frame),
-        ))
+    let last = Last::default();
+    pictures.on_pot(move |picture, inks, frame| {
+        let asked = (pot_picture(&picture), PotInks::from(inks), PotFrame::from(frame));
+        last.image(asked, |(picture, inks, frame)| pot::draw(picture, inks, *frame))
     });
-    pictures.on_curve(|curve, marks, temperatures, times, inks, frame| {
+    let last = Last::default();
+    pictures.on_curve(move |curve, marks, temperatures, times, inks, frame| {
         let lists = view::CurveLists {
             marks: rows(&marks).map(curve_mark).collect(),
             temperatures: rows(&temperatures).map(curve_rule).collect(),
             times: rows(&times).map(curve_rule).collect(),
         };
-        image(&curve::draw(
-            &bath_curve(&curve),
-            &lists,
-            &curve_inks(&inks),
-            curve_frame(&frame),
-        ))
-    });
-    pictures.on_tag(|pot, side, inks| {
-        let inks = TagInks {
-            face: ink(inks.face),
-            letters: ink(inks.letters),
-            ground: ink(inks.ground),
-        };
-        image(&tag::draw(pot, pixels(side), inks))
+        let asked = (
+            bath_curve(&curve),
+            lists,
+            CurveInks::from(inks),
+            CurveFrame::from(frame),
+        );
+        last.image(asked, |(curve, lists, inks, frame)| {
+            curve::draw(curve, lists, inks, *frame)
+        })
     });
     pictures.on_rail(|faces, held, inks, frame| {
         let faces: Vec<view::RailFace> = rows(&faces).map(|face| rail_face(&face)).collect();
         let held = usize::try_from(held).ok();
-        image(&rail::draw(&faces, held, &rail_inks(&inks), rail_frame(&frame)))
+        image(&rail::draw(&faces, held, &inks.into(), frame.into()))
     });
+    pictures.on_tag(|pot, side, inks| image(&tag::draw(pot, side.plain(), inks.into())));
     let digits = Digits::default();
-    pictures.on_digit(move |digit, size, face, ground| digits.image(digit, size, ink(face), ink(ground)));
-    pictures.on_above(|size| whole(digit::above(size)));
+    pictures
+        .on_digit(move |digit, size, face, ground| digits.image(digit, size, face.plain(), ground.plain()));
+    pictures.on_above(|size| digit::above(size).into());
+}
+
+/// What was drawn last. The markup asks anew when anything of a screen has changed, be it of the picture or not.
+struct Last<Asked>(RefCell<Option<(Asked, Image)>>);
+
+impl<Asked> Default for Last<Asked> {
+    fn default() -> Self {
+        Self(RefCell::new(None))
+    }
+}
+
+impl<Asked: PartialEq> Last<Asked> {
+    fn image(&self, asked: Asked, draw: impl FnOnce(&Asked) -> Canvas) -> Image {
+        let mut last = self.0.borrow_mut();
+        match &*last {
+            Some((of, drawn)) if *of == asked => drawn.clone(),
+            Some(_) | None => {
+                let drawn = image(&draw(&asked));
+                *last = Some((asked, drawn.clone()));
+                drawn
+            }
+        }
+    }
 }
 
 /// Digits that have been drawn: each comes again within ten seconds.
@@ -112,61 +131,73 @@ fn rows<T: 'static>(list: &ModelRc<T>) -> impl Iterator<Item = T> {
     })
 }
 
-fn ink(color: Color) -> Ink {
-    [color.red(), color.green(), color.blue()]
+/// A value of the markup as the drawing room takes it.
+trait Plain<T> {
+    fn plain(self) -> T;
 }
 
-fn pixels(length: i32) -> u16 {
-    u16::try_from(length.max(0)).unwrap_or(u16::MAX)
+impl Plain<Ink> for Color {
+    fn plain(self) -> Ink {
+        [self.red(), self.green(), self.blue()]
+    }
 }
 
-fn whole(length: f32) -> i32 {
-    i32::from(crate::view::picture::canvas::pixels(length))
+impl Plain<u16> for i32 {
+    fn plain(self) -> u16 {
+        u16::try_from(self.max(0)).unwrap_or(u16::MAX)
+    }
 }
 
+impl Plain<Self> for f32 {
+    fn plain(self) -> Self {
+        self
+    }
+}
+
+impl Plain<Self> for bool {
+    fn plain(self) -> Self {
+        self
+    }
+}
+
+/// Structs whose fields carry the same names on both sides.
+macro_rules! plain {
+    ($($name:ident: $($field:ident),+;)*) => {$(
+        impl From<glass::$name> for $name {
+            fn from(glass: glass::$name) -> Self {
+                Self {
+                    $($field: glass.$field.plain(),)+
+                }
+            }
+        }
+    )*};
+}
+
+plain! {
+    PotInks: around, card, wood, thread, line, fibre, fibre_edge, flame, flame_core, steam, liquor, surface, tag, number;
+    PotFrame: width, height, unit, on_card, is_centred;
+    CurveInks: around, sunk, grid, band, edge, done, ink, soft, raised;
+    CurveFrame: width, height, unit, letter;
+    RailInks: around, raised, caution, thread, line, ink, on_caution;
+    RailFrame: width, height, unit, columns, each, each_high, gap, tag, is_narrow;
+    TagInks: face, letters, ground;
+}
+
+/// As far as it is drawn: the colour of its liquor comes with the others.
 fn pot_picture(glass: &glass::PotPicture) -> view::PotPicture {
     view::PotPicture {
         pot: glass.pot,
         level: glass.level,
-        liquor: glass.liquor.into(),
         lid: glass.lid.into(),
         heat: glass.heat.into(),
         steam: glass.steam.into(),
         goods: glass.goods.into(),
         bag: glass.bag.into(),
-        said: String::new(),
+        ..view::PotPicture::default()
     }
 }
 
-fn pot_inks(glass: &glass::PotInks) -> PotInks {
-    PotInks {
-        around: ink(glass.around),
-        card: ink(glass.card),
-        wood: ink(glass.wood),
-        thread: ink(glass.thread),
-        line: ink(glass.line),
-        fibre: ink(glass.fibre),
-        fibre_edge: ink(glass.fibre_edge),
-        flame: ink(glass.flame),
-        flame_core: ink(glass.flame_core),
-        steam: ink(glass.steam),
-        liquor: ink(glass.liquor),
-        surface: ink(glass.surface),
-        tag: ink(glass.tag),
-        number: ink(glass.number),
-    }
-}
-
-fn pot_frame(glass: &glass::PotFrame) -> PotFrame {
-    PotFrame {
-        width: pixels(glass.width),
-        height: pixels(glass.height),
-        unit: glass.unit,
-        on_card: glass.on_card,
-        is_centred: glass.is_centred,
-    }
-}
-
+/// As far as it is drawn.
 fn bath_curve(glass: &glass::BathCurve) -> view::BathCurve {
     view::BathCurve {
         band: glass.band.to_string(),
@@ -193,59 +224,10 @@ fn curve_rule(glass: glass::CurveRule) -> view::CurveRule {
     }
 }
 
-fn curve_inks(glass: &glass::CurveInks) -> CurveInks {
-    CurveInks {
-        around: ink(glass.around),
-        sunk: ink(glass.sunk),
-        grid: ink(glass.grid),
-        band: ink(glass.band),
-        edge: ink(glass.edge),
-        done: ink(glass.done),
-        ink: ink(glass.ink),
-        soft: ink(glass.soft),
-        raised: ink(glass.raised),
-    }
-}
-
-fn curve_frame(glass: &glass::CurveFrame) -> CurveFrame {
-    CurveFrame {
-        width: pixels(glass.width),
-        height: pixels(glass.height),
-        unit: glass.unit,
-        letter: glass.letter,
-    }
-}
-
 const fn rail_face(glass: &glass::RailFace) -> view::RailFace {
     view::RailFace {
         pot: glass.pot,
         forward: glass.forward,
         calling: glass.calling,
-    }
-}
-
-fn rail_inks(glass: &glass::RailInks) -> RailInks {
-    RailInks {
-        around: ink(glass.around),
-        raised: ink(glass.raised),
-        caution: ink(glass.caution),
-        thread: ink(glass.thread),
-        line: ink(glass.line),
-        ink: ink(glass.ink),
-        on_caution: ink(glass.on_caution),
-    }
-}
-
-fn rail_frame(glass: &glass::RailFrame) -> RailFrame {
-    RailFrame {
-        width: pixels(glass.width),
-        height: pixels(glass.height),
-        unit: glass.unit,
-        columns: pixels(glass.columns),
-        each: glass.each,
-        each_high: glass.each_high,
-        gap: glass.gap,
-        tag: glass.tag,
-        is_narrow: glass.is_narrow,
     }
 }

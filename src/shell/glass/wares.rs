@@ -1,4 +1,4 @@
-//! From the view's plain structs to the generated ones, field by field. No field is formatted or decided here.
+//! From the view's plain structs to the generated ones and back, field by field. No field is formatted or decided here.
 
 use slint::SharedString;
 
@@ -44,6 +44,12 @@ macro_rules! words {
                 }
             }
         }
+    )*};
+}
+
+/// The same the other way, for what pictures are asked to show.
+macro_rules! words_back {
+    ($($name:ident: $($variant:ident),+;)*) => {$(
         impl From<glass::$name> for view::$name {
             fn from(glass: glass::$name) -> Self {
                 match glass {
@@ -85,6 +91,14 @@ words! {
     NoticeWeight: Quiet, Caution, Urgent;
     GaugeSide: Under, Within, Over;
     BlockLook: Heading, Words, Caution, Refusal, Fact, Step, Press;
+}
+
+words_back! {
+    Lid: Off, Loose, Tight;
+    Heat: Off, Low, High;
+    Steam: None, Some, Much;
+    Place: Absent, Out, Within;
+    MarkKind: Addition, Turn, Reading, Tap;
 }
 
 parts! {

@@ -5,6 +5,7 @@ use std::sync::LazyLock;
 use harfrust::{Direction, FontRef, ShapeOptions, ShapePlan, ShaperData, UnicodeBuffer, script};
 
 use super::Weight;
+use crate::view::letters::{BOLD_FILE, REGULAR_FILE};
 
 struct Face {
     font: FontRef<'static>,
@@ -14,10 +15,8 @@ struct Face {
     per_em: f32,
 }
 
-static REGULAR: LazyLock<Option<Face>> =
-    LazyLock::new(|| face(include_bytes!("../../../ui/fonts/B612-Regular.otf")));
-static BOLD: LazyLock<Option<Face>> =
-    LazyLock::new(|| face(include_bytes!("../../../ui/fonts/B612-Bold.otf")));
+static REGULAR: LazyLock<Option<Face>> = LazyLock::new(|| face(REGULAR_FILE));
+static BOLD: LazyLock<Option<Face>> = LazyLock::new(|| face(BOLD_FILE));
 
 fn face(bytes: &'static [u8]) -> Option<Face> {
     let font = FontRef::new(bytes).ok()?;

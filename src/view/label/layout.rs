@@ -3,10 +3,10 @@
 use crate::say;
 use crate::view::locale::Locale;
 
-use super::font::cut;
 use super::grid::{Paper, PaperSize};
 use super::qr::Code;
 use super::words::LabelWords;
+use crate::view::letters::cut;
 
 /// A sheet to print.
 #[derive(Debug, Clone, PartialEq)]

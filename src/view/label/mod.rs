@@ -2,7 +2,6 @@
 //!
 //! The letters are drawn as outlines of the bundled font, so that they print the same wherever the file is opened.
 
-mod font;
 mod grid;
 mod layout;
 mod path;
@@ -10,8 +9,6 @@ mod qr;
 mod svg;
 mod words;
 
-pub(in crate::view) use font::trace;
-pub use font::width_of;
 pub use grid::{Paper, PaperSize};
 pub use layout::{Drawing, Mark, NoRoom, sheets};
 pub use path::{cut_path, ink_path};

@@ -2,8 +2,8 @@
 
 use std::fmt::Write as _;
 
-use super::font::outline;
 use super::layout::{Drawing, Mark};
+use crate::view::letters::outline;
 
 /// Everything that is inked: the modules of codes, and the letters as outlines.
 #[must_use]

@@ -2,8 +2,8 @@
 
 use maud::{Markup, html};
 
-use super::font::outline;
 use super::layout::{Drawing, Mark};
+use crate::view::letters::outline;
 
 /// The file of a sheet.
 #[must_use]

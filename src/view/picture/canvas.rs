@@ -2,17 +2,13 @@
 
 use zeno::{Cap, Command, Fill, Join, Mask, PathData, Point, Stroke, Style, Transform, Vector};
 
-use crate::view::label::{trace, width_of};
+use crate::view::letters::{ASCENDER, DESCENDER, trace, width_of};
 
 /// A colour: red, green and blue, as a screen takes them.
 pub type Ink = [u8; 3];
 
 /// More pixels than any glass has on a side: whatever asks for more gets no more than this.
-const MOST: u16 = 8_192;
-
-/// How far letters of B612 reach above and below their baseline, in parts of their size.
-const ABOVE: f32 = 0.965;
-const BELOW: f32 = 0.25;
+const MOST: u16 = 4_096;
 
 /// Where the corner of a drawing lies on the canvas, in pixels, and how many pixels one of its units is, across and down.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -57,6 +53,20 @@ pub struct Area {
     pub height: f32,
 }
 
+impl Area {
+    /// The same with each edge on the nearest whole pixel.
+    #[must_use]
+    pub fn on_whole_pixels(self) -> Self {
+        let (x, y) = (self.x.round(), self.y.round());
+        Self {
+            x,
+            y,
+            width: (self.x + self.width).round() - x,
+            height: (self.y + self.height).round() - y,
+        }
+    }
+}
+
 /// On which side of their box words stand.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Side {
@@ -66,15 +76,13 @@ pub enum Side {
     Right,
 }
 
-/// How words are written: their size in pixels, their weight, where they stand in their box.
+/// How words are written.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Hand {
-    /// The font size.
+    /// The font size in pixels.
     pub size: f32,
     /// 700 and not 400.
     pub is_bold: bool,
-    /// Where in their box.
-    pub side: Side,
 }
 
 /// A picture while it is drawn.
@@ -201,13 +209,13 @@ impl Canvas {
     }
 
     /// One line of words, between the top and the foot of its box, its baseline on a whole pixel.
-    pub fn words(&mut self, text: &str, area: Area, hand: Hand, ink: Ink) {
+    pub fn words(&mut self, text: &str, (area, side): (Area, Side), hand: Hand, ink: Ink) {
         let width = width_of_words(text, hand);
-        let x = match hand.side {
+        let x = match side {
             Side::Middle => area.x + (area.width - width) / 2.0,
             Side::Right => area.x + area.width - width,
         };
-        let baseline = area.y + area.height / 2.0 + (ABOVE - BELOW) / 2.0 * hand.size;
+        let baseline = area.y + area.height / 2.0 + (ASCENDER - DESCENDER) / 2.0 * hand.size;
         self.letters(text, (x, baseline.round()), hand, ink);
     }
 

@@ -46,7 +46,7 @@ pub fn draw(curve: &BathCurve, lists: &CurveLists, inks: &CurveInks, frame: Curv
     let mut canvas = Canvas::new(frame.width, frame.height, inks.around);
     let (width, height) = (f32::from(frame.width), f32::from(frame.height));
     let letter = frame.letter;
-    let named = |rule: &CurveRule| width_of_words(&rule.label, hand(letter, Side::Right));
+    let named = |rule: &CurveRule| width_of_words(&rule.label, hand(letter));
     let widest = lists.temperatures.iter().map(named).fold(0.0, f32::max);
     let (x, y) = ((letter * 2.7).max(widest + 7.0 * frame.unit), letter * 0.7);
     let plot = Area {
@@ -75,12 +75,8 @@ pub fn draw(curve: &BathCurve, lists: &CurveLists, inks: &CurveInks, frame: Curv
     canvas
 }
 
-const fn hand(size: f32, side: Side) -> Hand {
-    Hand {
-        size,
-        is_bold: false,
-        side,
-    }
+const fn hand(size: f32) -> Hand {
+    Hand { size, is_bold: false }
 }
 
 struct Drawing<'a> {
@@ -94,7 +90,7 @@ struct Drawing<'a> {
 impl Drawing<'_> {
     /// Degrees with their lines. Where lines lie closer than letters are high, only those are named that have the room.
     fn temperatures(&mut self, lists: &CurveLists, height: f32) {
-        let hand = hand(self.letter, Side::Right);
+        let hand = hand(self.letter);
         let high = self.letter * 1.3;
         let foot = height - self.letter * 1.35 - high * 0.6;
         let mut named: Vec<f32> = Vec::new();
@@ -110,7 +106,8 @@ impl Drawing<'_> {
                     width: self.plot.x - 6.0 * self.unit,
                     height: high,
                 };
-                self.canvas.words(&rule.label, area, hand, self.inks.soft);
+                self.canvas
+                    .words(&rule.label, (area, Side::Right), hand, self.inks.soft);
             }
         }
     }
@@ -125,7 +122,7 @@ impl Drawing<'_> {
     }
 
     fn times(&mut self, lists: &CurveLists, (width, height): (f32, f32)) {
-        let hand = hand(self.letter, Side::Middle);
+        let hand = hand(self.letter);
         for rule in &lists.times {
             let x = self.plot.x + self.plot.width * rule.at / 1_000.0;
             let line = Area {
@@ -141,7 +138,8 @@ impl Drawing<'_> {
                 width: wide,
                 height: self.letter * 1.35,
             };
-            self.canvas.words(&rule.label, area, hand, self.inks.soft);
+            self.canvas
+                .words(&rule.label, (area, Side::Middle), hand, self.inks.soft);
         }
     }
 
@@ -220,9 +218,9 @@ impl Drawing<'_> {
         let hand = Hand {
             size: self.letter * 0.95,
             is_bold: true,
-            side: Side::Middle,
         };
-        self.canvas.words(letter, area, hand, self.inks.ink);
+        self.canvas
+            .words(letter, (area, Side::Middle), hand, self.inks.ink);
     }
 
     fn turn(&mut self, (x, y): (f32, f32)) {

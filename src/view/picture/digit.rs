@@ -1,6 +1,6 @@
 //! The last digit of a time that is running. It is drawn once and copied each second.
 
-use super::canvas::{Canvas, Hand, Ink, Side, pixels, width_of_words};
+use super::canvas::{Canvas, Hand, Ink, pixels, width_of_words};
 
 /// How far a digit reaches above its baseline and below it, in parts of its size: a capital's height and what round ones
 /// have beyond it.
@@ -9,8 +9,8 @@ const BELOW: f32 = 0.03;
 
 /// How many pixels of it lie above its baseline.
 #[must_use]
-pub fn above(size: f32) -> f32 {
-    (ABOVE * size).ceil()
+pub fn above(size: f32) -> u16 {
+    pixels((ABOVE * size).ceil())
 }
 
 /// A digit in bold letters of a size, in pixels, as wide as the digits are.
@@ -20,11 +20,10 @@ pub fn draw(digit: &str, size: f32, ink: Ink, ground: Ink) -> Canvas {
     let hand = Hand {
         size: size.floor(),
         is_bold: true,
-        side: Side::Middle,
     };
     let wide = pixels(width_of_words(digit, hand).ceil());
-    let high = pixels(above(size) + (BELOW * size).ceil());
-    let mut canvas = Canvas::new(wide, high, ground);
-    canvas.letters(digit, (0.0, above(size)), hand, ink);
+    let below = pixels((BELOW * size).ceil());
+    let mut canvas = Canvas::new(wide, above(size).saturating_add(below), ground);
+    canvas.letters(digit, (0.0, f32::from(above(size))), hand, ink);
     canvas
 }

@@ -62,7 +62,7 @@ pub fn draw(faces: &[RailFace], held: Option<usize>, inks: &RailInks, frame: Rai
         for (column, face) in faces_of_row.iter().enumerate() {
             area.x = steps(column) * (frame.each + frame.gap);
             let is_held = held == Some(begins.saturating_add(column));
-            draw_cell(&mut canvas, face, is_held, area, inks, frame);
+            draw_cell(&mut canvas, face, is_held, area.on_whole_pixels(), inks, frame);
         }
     }
     canvas

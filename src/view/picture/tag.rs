@@ -41,9 +41,8 @@ pub(super) fn put(canvas: &mut Canvas, pot: i32, (x, y): (f32, f32), side: f32, 
     let hand = Hand {
         size: 0.54 * side,
         is_bold: true,
-        side: Side::Middle,
     };
-    canvas.words(&pot.to_string(), area, hand, letters);
+    canvas.words(&pot.to_string(), (area, Side::Middle), hand, letters);
 }
 
 /// In a square of 100.

@@ -116,7 +116,8 @@ fn faults_in(theme: Theme) -> Vec<String> {
         "only {} texts were measured",
         measured.len()
     );
-    assert!(signs > 500, "only {signs} signs were measured");
+    // What lies within the pictures of a pot and of a curve is no sign of its own: manners.rs has its colours.
+    assert!(signs > 450, "only {signs} signs were measured");
     faults
 }
 

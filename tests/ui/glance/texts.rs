@@ -6,7 +6,7 @@ use std::rc::Rc;
 use i_slint_core::accessibility::AccessibleStringProperty;
 use i_slint_core::item_rendering::{PlainOrStyledText, RenderText};
 use i_slint_core::item_tree::{ItemRc, ParentItemTraversalMode};
-use i_slint_core::items::{Clip, ComplexText, Flickable, ImageItem, Path, SimpleText, TextWrap};
+use i_slint_core::items::{Clip, ComplexText, Flickable, ImageItem, Path, SimpleText, TextWrap, TouchArea};
 use i_slint_core::lengths::{LogicalLength, LogicalPoint, LogicalRect};
 use i_slint_core::window::{WindowAdapter, WindowInner};
 
@@ -41,7 +41,7 @@ pub(crate) struct Area {
     pub(crate) bottom: f32,
 }
 
-/// A sign is a picture, or a path between these, in pixels.
+/// A sign is a drawing between these, in pixels.
 const SIGN_LEAST: f32 = 12.0;
 const SIGN_MOST: f32 = 60.0;
 
@@ -96,7 +96,7 @@ pub(crate) fn shown(window: &slint::Window) -> Vec<Text> {
     found(window).texts
 }
 
-/// The boxes of pictures in sight and of small drawings, such as the signs on what is pressed.
+/// The boxes of small drawings in sight, such as the signs on what is pressed and the tags of pots.
 pub(crate) fn signs(window: &slint::Window) -> Vec<Area> {
     found(window).signs
 }
@@ -135,14 +135,42 @@ fn walk(item: &ItemRc, adapter: &Rc<dyn WindowAdapter>, mut clip: Area, found: &
     let is_picture = item.downcast::<ImageItem>().is_some();
     if is_picture && let Some(text) = drawn_digit(item, adapter, place) {
         found.texts.push(Text { is_in_sight, ..text });
-    } else if is_in_sight && (is_picture || item.downcast::<Path>().is_some() && is_small) {
+    } else if is_in_sight && is_small && (is_picture || item.downcast::<Path>().is_some()) {
         found.signs.push(place);
+    } else if is_picture {
+        found.signs.extend(tags_of_rail(item));
     }
     let mut child = item.first_child();
     while let Some(next) = child {
         walk(&next, adapter, clip, found);
         child = next.next_sibling();
     }
+}
+
+/// The rail is one picture beneath its cells, which are pressed: the tags on it, where `pot_rail.slint` has them.
+fn tags_of_rail(picture: &ItemRc) -> Vec<Area> {
+    let mut tags = Vec::new();
+    let mut next = picture.next_sibling();
+    while let Some(cell) = next {
+        if cell.downcast::<TouchArea>().is_some() {
+            let place = place_of(&cell);
+            let is_narrow = place.width() < 120.0;
+            let side = if is_narrow { 30.0 } else { 46.0 };
+            let top = if is_narrow {
+                6.0
+            } else {
+                (place.height() - side) / 2.0
+            };
+            tags.push(Area {
+                left: place.left + 11.0,
+                top: place.top + top,
+                right: place.left + 11.0 + side,
+                bottom: place.top + top + side,
+            });
+        }
+        next = cell.next_sibling();
+    }
+    tags
 }
 
 /// The last digit of a running time, which is a picture beside its text: what holds both is called by both.

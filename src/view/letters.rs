@@ -1,14 +1,17 @@
-//! The letters of labels: how wide they are, how they are drawn, and where a text has to be cut.
+//! The letters of labels and of pictures: how wide they are, how they are drawn, and where a text has to be cut.
 
 use std::fmt::Write as _;
 use std::sync::LazyLock;
 
 use ttf_parser::{Face, OutlineBuilder};
 
-static REGULAR: LazyLock<Option<Face<'static>>> =
-    LazyLock::new(|| face(include_bytes!("../../../ui/fonts/B612-Regular.otf")));
-static BOLD: LazyLock<Option<Face<'static>>> =
-    LazyLock::new(|| face(include_bytes!("../../../ui/fonts/B612-Bold.otf")));
+/// The two faces as their files hold them.
+pub(in crate::view) static REGULAR_FILE: &[u8] = include_bytes!("../../ui/fonts/B612-Regular.otf");
+/// See [`REGULAR_FILE`].
+pub(in crate::view) static BOLD_FILE: &[u8] = include_bytes!("../../ui/fonts/B612-Bold.otf");
+
+static REGULAR: LazyLock<Option<Face<'static>>> = LazyLock::new(|| face(REGULAR_FILE));
+static BOLD: LazyLock<Option<Face<'static>>> = LazyLock::new(|| face(BOLD_FILE));
 
 fn face(bytes: &'static [u8]) -> Option<Face<'static>> {
     Face::parse(bytes, 0).ok()
@@ -17,6 +20,11 @@ fn face(bytes: &'static [u8]) -> Option<Face<'static>> {
 fn of(is_bold: bool) -> Option<&'static Face<'static>> {
     if is_bold { BOLD.as_ref() } else { REGULAR.as_ref() }
 }
+
+/// How far the letters reach above and below their baseline, in parts of their size.
+pub const ASCENDER: f32 = 0.965;
+/// See [`ASCENDER`].
+pub const DESCENDER: f32 = 0.25;
 
 const ELLIPSIS: char = '\u{2026}';
 
@@ -31,7 +39,7 @@ pub fn width_of(text: &str, size: f64, is_bold: bool) -> f64 {
 }
 
 /// The text, cut with an ellipsis where it would be wider than so much.
-pub(super) fn cut(text: &str, size: f64, is_bold: bool, width_most: f64) -> String {
+pub(in crate::view) fn cut(text: &str, size: f64, is_bold: bool, width_most: f64) -> String {
     if width_of(text, size, is_bold) <= width_most {
         return text.to_owned();
     }
@@ -47,7 +55,7 @@ pub(super) fn cut(text: &str, size: f64, is_bold: bool, width_most: f64) -> Stri
 }
 
 /// The outline of a text as the path data of SVG, its baseline starting at `x`, `y`.
-pub(super) fn outline(text: &str, size: f64, is_bold: bool, start: (f64, f64)) -> String {
+pub(in crate::view) fn outline(text: &str, size: f64, is_bold: bool, start: (f64, f64)) -> String {
     let mut path = String::new();
     trace(text, size, is_bold, start, |command, points| {
         path.push(command);
