@@ -556,6 +556,29 @@ fn a_device_that_stumbles_gets_a_second_chance_and_the_call_sounds_again() {
     drop(player);
 }
 
+/// Seen with a sound server that had just come back: its stream fails twice, and a call comes before the next try is due.
+#[test]
+fn a_call_tries_a_missing_device_at_once() {
+    let stage = Stage::default();
+    let (player, reports) = stage.start();
+    assert_eq!(next(&reports), SoundReport::State(SoundState::Working));
+    stage.stumbled.store(true, Ordering::SeqCst);
+    stage.wait_for("close");
+    while stage.stumbled.load(Ordering::SeqCst) {
+        std::thread::sleep(Duration::from_millis(2));
+    }
+    stage.stumbled.store(true, Ordering::SeqCst);
+    assert_eq!(
+        next(&reports),
+        SoundReport::State(SoundState::NoDevice(NoVoice::WentAway))
+    );
+
+    player.play(call(Chime::Due, Some(1)));
+
+    assert_eq!(next(&reports), SoundReport::State(SoundState::Working));
+    assert_eq!(next(&reports), SoundReport::Sounded(call(Chime::Due, Some(1))));
+}
+
 #[test]
 fn an_idle_device_that_vanishes_is_noticed_without_a_call() {
     let stage = Stage::default();

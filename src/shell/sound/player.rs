@@ -167,6 +167,8 @@ struct Stand<V> {
     /// When the device was last of use, or about to be: opened, warmed, sounding.
     used_at: Instant,
     next_try: Instant,
+    /// When opening it was last tried.
+    tried_at: Option<Instant>,
     second_chance_at: Instant,
 }
 
@@ -181,6 +183,7 @@ impl<V: Voice> Stand<V> {
             quiet_since: now.checked_sub(REST).unwrap_or(now),
             used_at: now,
             next_try: now,
+            tried_at: None,
             second_chance_at: now,
         }
     }
@@ -271,8 +274,9 @@ impl<V: Voice> Stand<V> {
         }
     }
 
-    /// Sounds the next call if there is one and nothing more pressing sounds. Without a device, all that wait are
-    /// reported: a chime heard minutes late would mislead, and the keeper calls again in its own time.
+    /// Sounds the next call if there is one and nothing more pressing sounds. A missing device is tried for it, but not twice
+    /// in a quarter of a second. Without one, all that wait are reported: a chime heard minutes late would mislead, and the
+    /// keeper calls again in its own time.
     fn speak(&mut self, shared: &Shared, now: Instant) {
         let rested = now.saturating_duration_since(self.quiet_since) >= REST;
         loop {
@@ -292,9 +296,10 @@ impl<V: Voice> Stand<V> {
             let Some(call) = next else {
                 return;
             };
-            if self.voice.is_open()
-                || (now >= self.next_try || self.state == Some(SoundState::Working)) && self.open(now)
-            {
+            let is_worth_a_try = self
+                .tried_at
+                .is_none_or(|tried_at| now.saturating_duration_since(tried_at) >= LOOK);
+            if self.voice.is_open() || is_worth_a_try && self.open(now) {
                 self.voice.hush();
                 let length = self.voice.sound(call, volume.gain(call.chime));
                 let over = length.saturating_add(STALL);
@@ -312,6 +317,7 @@ impl<V: Voice> Stand<V> {
     fn open(&mut self, now: Instant) -> bool {
         let opened = self.voice.open();
         self.next_try = later(now, RETRY);
+        self.tried_at = Some(now);
         match opened {
             Ok(()) => {
                 self.used_at = now;
