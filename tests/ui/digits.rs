@@ -1,14 +1,13 @@
 //! The last digit of a running time is a picture beside its text: it looks as the screen's own letters do.
 
-use std::pin::pin;
-use std::task::{Context, Poll, Waker};
+use std::path::Path;
 
 use potside::view::letters::{ASCENDER, DESCENDER};
 use potside::view::picture::digit;
 use slint::platform::WindowEvent;
-use slint_interpreter::{Compiler, ComponentHandle, ComponentInstance, Value};
+use slint_interpreter::{ComponentHandle, ComponentInstance, Value};
 
-use crate::gallery::{Picture, answer, go_headless, take_window};
+use crate::gallery::{Picture, answer, built, take_window};
 
 const WHITE: [u8; 3] = [255; 3];
 const BLACK: [u8; 3] = [0; 3];
@@ -31,17 +30,8 @@ export component Preview inherits Window {
 
 /// Opens a window of that markup, as if it lay among the previews.
 fn open(markup: &str) -> ComponentInstance {
-    go_headless();
-    let compiler = Compiler::default();
-    let here = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("ui/previews/digit.slint");
-    let mut building = pin!(compiler.build_from_source(markup.into(), here));
-    let Poll::Ready(built) = building.as_mut().poll(&mut Context::from_waker(Waker::noop())) else {
-        panic!("nothing to wait for");
-    };
-    let faults: Vec<String> = built.diagnostics().map(|fault| fault.to_string()).collect();
-    assert!(faults.is_empty(), "{}", faults.join("\n"));
-    let definition = built.component("Preview").expect("it compiles");
-    let case = definition.create().expect("a headless window");
+    let here = Path::new(env!("CARGO_MANIFEST_DIR")).join("ui/previews/digit.slint");
+    let case = built(markup.into(), &here);
     case.show().expect("it shows");
     case
 }

@@ -55,12 +55,19 @@ pub(crate) fn cases() -> Vec<(String, PathBuf)> {
 
 /// Compiles a case and makes its window. Warnings of the compiler count as faults.
 pub(crate) fn open(path: &Path) -> ComponentInstance {
-    go_headless();
-    let compiler = Compiler::default();
     // A preview shows a screen and nothing else; what the shell answers is added to it.
     let source = std::fs::read_to_string(path).expect("a readable preview")
         + "export { LettersBridge } from \"../bridge/letters_bridge.slint\";\n"
         + "export { PictureBridge } from \"../bridge/picture_bridge.slint\";\n";
+    let case = built(source, path);
+    answer(&case);
+    case
+}
+
+/// The window of that markup, as if it lay at that path. Nobody answers what it asks.
+pub(crate) fn built(source: String, path: &Path) -> ComponentInstance {
+    go_headless();
+    let compiler = Compiler::default();
     let mut building = pin!(compiler.build_from_source(source, path.into()));
     let result = match building.as_mut().poll(&mut Context::from_waker(Waker::noop())) {
         Poll::Ready(result) => result,
@@ -69,9 +76,7 @@ pub(crate) fn open(path: &Path) -> ComponentInstance {
     let faults: Vec<String> = result.diagnostics().map(|fault| fault.to_string()).collect();
     assert!(faults.is_empty(), "{}:\n{}", path.display(), faults.join("\n"));
     let definition = result.component("Preview").expect("the file exports Preview");
-    let case = definition.create().expect("a headless window");
-    answer(&case);
-    case
+    definition.create().expect("a headless window")
 }
 
 /// Answers what a preview asks of the shell.

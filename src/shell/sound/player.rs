@@ -167,7 +167,7 @@ struct Stand<V> {
     /// When the device was last of use, or about to be: opened, warmed, sounding.
     used_at: Instant,
     next_try: Instant,
-    /// When opening it was last tried.
+    /// When opening it was last tried; a second chance doesn't count.
     tried_at: Option<Instant>,
     second_chance_at: Instant,
 }

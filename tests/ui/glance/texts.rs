@@ -89,6 +89,8 @@ impl Area {
 struct Found {
     texts: Vec<Text>,
     signs: Vec<Area>,
+    /// With what each is called.
+    pictures: Vec<(String, Area)>,
 }
 
 /// Every text in sight, or out of it only because a page is scrolled.
@@ -99,6 +101,11 @@ pub(crate) fn shown(window: &slint::Window) -> Vec<Text> {
 /// The boxes of small drawings in sight, such as the signs on what is pressed and the tags of pots.
 pub(crate) fn signs(window: &slint::Window) -> Vec<Area> {
     found(window).signs
+}
+
+/// The boxes of large pictures, such as a pot and a curve, with what each is called.
+pub(crate) fn pictures(window: &slint::Window) -> Vec<(String, Area)> {
+    found(window).pictures
 }
 
 fn found(window: &slint::Window) -> Found {
@@ -139,6 +146,10 @@ fn walk(item: &ItemRc, adapter: &Rc<dyn WindowAdapter>, mut clip: Area, found: &
         found.signs.push(place);
     } else if is_picture {
         found.signs.extend(tags_of_rail(item));
+        let called = item
+            .parent_item(ParentItemTraversalMode::StopAtPopups)
+            .and_then(|holder| holder.accessible_string_property(AccessibleStringProperty::Label));
+        found.pictures.extend(called.map(|called| (called.into(), place)));
     }
     let mut child = item.first_child();
     while let Some(next) = child {
